@@ -1,0 +1,93 @@
+"""The only door to units: text to exact figures in the SI and back, limits, money, and closed arithmetic.
+
+What is here: `parse_quantity`, `parse_reading`, `parse_limit`, `parse_money`, `parse_expression`, and `Show` for
+the way back. What is not: what a figure means for a part (gauging, plan) and what steel does (mechanics).
+"""
+
+from layshaft.quantity.dimension import (
+    ACCELERATION,
+    ANGLE,
+    AREA,
+    DENSITY,
+    ENERGY,
+    EXPANSION,
+    FORCE,
+    FRACTION,
+    FREQUENCY,
+    LENGTH,
+    MASS,
+    POWER,
+    PRESSURE,
+    PURE,
+    RATE,
+    ROTATIONAL_SPEED,
+    SPEED,
+    TEMPERATURE,
+    TEMPERATURE_DIFFERENCE,
+    TIME,
+    TORQUE,
+    TORSION_RATE,
+    VOLUME,
+    Dimension,
+)
+from layshaft.quantity.display import Direction, Show
+from layshaft.quantity.expression import Expression, parse_expression
+from layshaft.quantity.fault import FAULT_IDS, FaultId, QuantityFault, nearest, quote
+from layshaft.quantity.limit import Limit, parse_limit
+from layshaft.quantity.money import Money, parse_money, total
+from layshaft.quantity.node import Interval, Linear, Value
+from layshaft.quantity.quantity import Quantity, parse_quantity, parse_reading
+from layshaft.quantity.spelling import find_unit, usual_units
+from layshaft.quantity.unit import UNITS, System, Unit
+
+__all__ = [
+    "ACCELERATION",
+    "ANGLE",
+    "AREA",
+    "DENSITY",
+    "ENERGY",
+    "EXPANSION",
+    "FAULT_IDS",
+    "FORCE",
+    "FRACTION",
+    "FREQUENCY",
+    "LENGTH",
+    "MASS",
+    "POWER",
+    "PRESSURE",
+    "PURE",
+    "RATE",
+    "ROTATIONAL_SPEED",
+    "SPEED",
+    "TEMPERATURE",
+    "TEMPERATURE_DIFFERENCE",
+    "TIME",
+    "TORQUE",
+    "TORSION_RATE",
+    "UNITS",
+    "VOLUME",
+    "Dimension",
+    "Direction",
+    "Expression",
+    "FaultId",
+    "Interval",
+    "Limit",
+    "Linear",
+    "Money",
+    "Quantity",
+    "QuantityFault",
+    "Show",
+    "System",
+    "Unit",
+    "Value",
+    "find_unit",
+    "nearest",
+    "parse_expression",
+    "parse_limit",
+    "parse_money",
+    "parse_quantity",
+    "parse_reading",
+    "quote",
+    "total",
+    "usual_units",
+]
