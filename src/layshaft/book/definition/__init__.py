@@ -1,0 +1,31 @@
+"""What a unit is: the definitions that a book is read into."""
+
+from layshaft.book.definition.hold import Alignment, Axis, HandLimit, Home, Load, Opening, Release, Stop, Tool
+from layshaft.book.definition.need import Need, NeedAll, NeedAny, NeedPart
+from layshaft.book.definition.part import (
+    Fastening,
+    Fitting,
+    LookPlan,
+    Odds,
+    Part,
+    ReadingPlan,
+    Rework,
+    Selective,
+    SpringData,
+    SpringTest,
+    Step,
+    Way,
+)
+from layshaft.book.definition.result import Direct, Pack, PackItem, Result
+from layshaft.book.definition.term import Term
+from layshaft.book.definition.train import ChainDrive, Coupling, Mesh, Planet, Planetary, Range, Train, Wheel
+from layshaft.book.definition.unit import Unit
+from layshaft.book.definition.work import Failure, Fluid, Group, Kit, MatingSet, Passage, Preparation, Proof, Task
+
+__all__ = [
+    "Alignment", "Axis", "ChainDrive", "Coupling", "Direct", "Failure", "Fastening", "Fitting", "Fluid", "Group",
+    "HandLimit", "Home", "Kit", "Load", "LookPlan", "MatingSet", "Mesh", "Need", "NeedAll", "NeedAny", "NeedPart",
+    "Odds", "Opening", "Pack", "PackItem", "Part", "Passage", "Planet", "Planetary", "Preparation", "Proof", "Range",
+    "ReadingPlan", "Release", "Result", "Rework", "Selective", "SpringData", "SpringTest", "Step", "Stop", "Task",
+    "Term", "Tool", "Train", "Unit", "Way", "Wheel",
+]

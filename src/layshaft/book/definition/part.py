@@ -1,0 +1,210 @@
+"""A part: what it is, where its faces are, how it comes out, what to look for and what to measure."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import Field, field_validator
+
+from layshaft.book.definition.base import (
+    Angle,
+    AnyLimit,
+    Count,
+    Definition,
+    Duration,
+    Force,
+    Length,
+    Mass,
+    Name,
+    Number,
+    Pressure,
+    SpringRate,
+    Text,
+    Torque,
+)
+from layshaft.book.definition.need import Need
+
+Verdict = Literal["reuse", "rework", "renew", "measure again", "ask"]
+
+
+class Fitting(Definition):
+    """What is different when the part goes back in."""
+
+    tool: Name | None = None
+    attitude: tuple[Name, ...] | None = None
+    time: Duration | None = None
+    note: Text | None = None
+
+    @field_validator("attitude", mode="before")
+    @classmethod
+    def _one_or_several(cls, value: Any) -> Any:
+        return (value,) if isinstance(value, str) else tuple(value) if isinstance(value, list) else value
+
+
+class Way(Definition):
+    """One way for a part to leave what it lies in."""
+
+    toward: Name
+    held_by: tuple[Need, ...] = ()
+    behind: tuple[Need, ...] = ()
+    on_bench: bool = False
+    tool: Name | None = None
+    attitude: tuple[Name, ...] | None = None
+    time: Duration
+    support: Name | None = None
+    caution: Text | None = None
+    note: Text | None = None
+    fit: Fitting | None = None
+
+    @field_validator("attitude", mode="before")
+    @classmethod
+    def _one_or_several(cls, value: Any) -> Any:
+        return (value,) if isinstance(value, str) else tuple(value) if isinstance(value, list) else value
+
+    @field_validator("held_by", "behind", mode="before")
+    @classmethod
+    def _listed(cls, value: Any) -> Any:
+        if isinstance(value, dict):
+            return tuple({key: how} for key, how in value.items())
+        return tuple(value) if isinstance(value, list) else value
+
+
+class SpringTest(Definition):
+    """The load a spring gives at a length: the figure that decides about it."""
+
+    length: Length
+    load: Force
+
+
+class SpringData(Definition):
+    """A spring, by its wire or by its rate; free length always, since it bounds how far the spring can open."""
+
+    kind: Literal["helical", "wave", "disc", "torsion"]
+    free_length: Length | None = None
+    free_angle: Angle | None = None
+    wire: Length | None = None
+    mean_diameter: Length | None = None
+    active_coils: Number | None = None
+    total_coils: Number | None = None
+    shear_modulus: Pressure | None = None
+    rate: SpringRate | None = None
+    angular_rate: Torque | None = Field(default=None, description="torque a radian")
+    solid_length: Length | None = None
+    test: SpringTest | None = None
+    mark: Text | None = None
+
+
+class Selective(Definition):
+    """Sizes to choose from: the distance between two faces that the choice sets."""
+
+    from_: Name
+    to: Name
+    sizes: tuple[Length, ...] = Field(min_length=1)
+    size_tolerance: Length | None = None
+
+    @field_validator("sizes", mode="before")
+    @classmethod
+    def _listed(cls, value: Any) -> Any:
+        return tuple(value) if isinstance(value, list) else value
+
+
+class Rework(Definition):
+    """A repair that brings a part back inside its limit: measured again after it."""
+
+    how: Text
+    down_to: AnyLimit | None = None
+    time: Duration | None = None
+
+
+class ReadingPlan(Definition):
+    """What to measure on a part, how often, with which class of gauge, and the limits."""
+
+    how: Text
+    gauge: Name
+    from_: Name | None = None
+    to: Name | None = None
+    places: Count = 1
+    decides: Literal["worst", "mean", "range", "min", "max"] = "worst"
+    new: AnyLimit | None = None
+    reuse: AnyLimit | None = None
+    rework: Rework | None = None
+    load: Force | None = None
+    why: Text | None = None
+    optional: bool = False
+    time: Duration | None = None
+
+
+class LookPlan(Definition):
+    """What to look for, graded in plain words; each grade carries its verdict."""
+
+    how: Text
+    grades: dict[Name, Verdict] = Field(min_length=1)
+    why: Text | None = None
+    optional: bool = False
+    time: Duration | None = None
+
+
+class Fastening(Definition):
+    """How a fastener is tightened."""
+
+    size: Name
+    torque: Torque
+    lube: Text | None = None
+    sealant: Text | None = None
+    pattern: Text | None = None
+    property_class: Name | None = None
+    angle: Angle | None = None
+
+
+class Step(Definition):
+    """A stretch of a part's outline: a ring of given diameters between two faces."""
+
+    from_: Name | Length
+    to: Name | Length
+    inner: Length
+    outer: Length
+    kind: Literal["ring", "pillars", "rollers", "teeth"] = "ring"
+
+
+class Odds(Definition):
+    """How many of these were seen, and how many were used again."""
+
+    seen: int
+    reused: int
+
+
+class Part(Definition):
+    """One part of a unit; a count above one means so many alike, each with looks, readings and a state of its own."""
+
+    name: Text
+    class_: Name
+    count: Count = 1
+    mass: Mass
+    axis: Name | None = None
+    lies_in: Name | None = None
+    faces: dict[Name, Length] = Field(default_factory=dict)
+    shape: tuple[Step, ...] = ()
+    ways: tuple[Way, ...] = ()
+    stays_together: Text | None = None
+    stays: Text | None = None
+    way_round: Text | None = None
+    wrong_way_costs: Text | None = None
+    renew: Literal["always"] | None = None
+    served_in: Name | None = None
+    spring: SpringData | None = None
+    selective: Selective | None = None
+    readings: dict[Name, ReadingPlan] = Field(default_factory=dict)
+    looks: dict[Name, LookPlan] = Field(default_factory=dict)
+    fastener: Fastening | None = None
+    lube: Text | None = None
+    sealant: Text | None = None
+    rating: Force | None = None
+    odds: Odds | None = None
+    comeback_cost: Text | None = None
+    note: Text | None = None
+    caution: Text | None = None
+
+    @field_validator("ways", "shape", mode="before")
+    @classmethod
+    def _listed(cls, value: Any) -> Any:
+        return tuple(value) if isinstance(value, list) else value

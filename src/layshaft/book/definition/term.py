@@ -1,0 +1,60 @@
+"""The links of a dimension chain, written as a rebuilder would say them: `+ OT-048 mouth to groove`, `- pack direct`."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from layshaft.book.definition.base import Definition, Name
+from layshaft.quantity import LENGTH, Quantity, QuantityFault, parse_quantity
+
+_SHAPE = re.compile(r"^([+-])\s+(?:(each)\s+)?(\S+)\s+(.+?)\s+to\s+(.+)$")
+_NAMED = re.compile(r"^([+-])\s+(pack|result)\s+(.+)$")
+_PLAIN = re.compile(r"^([+-])\s+([.\d][^,]*?)(?:,\s*(.+))?$")
+NEEDED = "`+ PART face to face`, `+ each PART face to face`, `+ pack NAME`, `+ result NAME` or `+ 0.40 ± 0.05 mm, what it is`"
+
+
+class Term(Definition):
+    """One signed link: a distance between two faces of a part (times its count if `each`), a pack, a result or a plain size."""
+
+    sign: Literal[1, -1]
+    kind: Literal["distance", "pack", "result", "size"]
+    part: Name | None = None
+    from_: Name | None = None
+    to: Name | None = None
+    each: bool = False
+    name: Name | None = None
+    size: Quantity | None = None
+
+
+def _read(value: Any) -> Any:
+    if isinstance(value, Term):
+        return value
+    text = str(value).strip()
+    if named := _NAMED.match(text):
+        sign, kind, name = named.groups()
+        return Term(sign=1 if sign == "+" else -1, kind=kind, name=name.strip())  # type: ignore[arg-type]
+    if plain := _PLAIN.match(text):
+        return _plain(text, *plain.groups())
+    if shape := _SHAPE.match(text):
+        sign, each, part, from_, to = shape.groups()
+        return Term(sign=1 if sign == "+" else -1, kind="distance", part=part, from_=from_, to=to, each=bool(each))
+    raise PydanticCustomError("term", "a chain link is needed here: {needed}", {"found": text[:80], "needed": NEEDED})
+
+
+def _plain(text: str, sign: str, size: str, name: str | None) -> Term:
+    try:
+        quantity = parse_quantity(size, LENGTH)
+    except QuantityFault as fault:
+        raise PydanticCustomError(
+            "quantity",
+            "{sentence}",
+            {"fault": fault.id, "found": fault.found, "needed": fault.needed, "try": fault.try_, "sentence": str(fault)},
+        ) from None
+    return Term(sign=1 if sign == "+" else -1, kind="size", size=quantity, name=name)
+
+
+ChainTerm = Annotated[Term, BeforeValidator(_read), WithJsonSchema({"type": "string", "description": NEEDED})]

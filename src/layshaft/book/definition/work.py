@@ -1,0 +1,125 @@
+"""Proofs, preparations, tasks, mating sets, groups, kits, fluids and passages: the trade's own knowledge around the parts."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import Field, field_validator
+
+from layshaft.book.definition.base import AnyLimit, Count, Definition, Duration, Name, Text
+
+
+def _tuple(value: Any) -> Any:
+    return tuple(value) if isinstance(value, list) else value
+
+
+class Proof(Definition):
+    """A check on the built unit: after which parts are in, before which go on, what it proves and what it does not."""
+
+    name: Text
+    after: tuple[Name, ...] = ()
+    before: tuple[Name, ...] = ()
+    how: Text
+    result: Name | None = None
+    range_: Name | None = None
+    limit: AnyLimit | None = None
+    expects: Text | None = None
+    gauge: Name | None = None
+    proves: Text
+    does_not_prove: Text
+    when_opened: tuple[Name, ...] = ()
+    on_loose_unit: bool = False
+    time: Duration
+    place: Name = "bench"
+    caution: Text | None = None
+
+    @field_validator("after", "before", "when_opened", mode="before")
+    @classmethod
+    def _listed(cls, value: Any) -> Any:
+        return _tuple(value)
+
+
+class Preparation(Definition):
+    """Work that has to start early: a soak, a cooling down, a warming up."""
+
+    what: Text
+    parts: tuple[Name, ...] = Field(min_length=1)
+    before: Literal["fitting", "measuring"] = "fitting"
+    hands: Duration
+    elapsed: Duration
+    caution: Text | None = None
+
+    @field_validator("parts", mode="before")
+    @classmethod
+    def _listed(cls, value: Any) -> Any:
+        return _tuple(value)
+
+
+class Task(Definition):
+    """Labour that is no move: taking in, washing, measuring, papers."""
+
+    what: Text
+    stage: Literal["take in", "clean", "inspect", "findings", "order", "fit", "prove", "hand over"]
+    hands: Duration
+    spread: Duration | None = None
+    waits: Duration | None = None
+    place: Name = "bench"
+
+
+class MatingSet(Definition):
+    """Parts that belong together."""
+
+    members: tuple[Name, ...] = Field(min_length=1)
+    rule: Literal["renew together", "keep together", "mark together"]
+    order: Text | None = None
+    about: Text | None = None
+
+    @field_validator("members", mode="before")
+    @classmethod
+    def _listed(cls, value: Any) -> Any:
+        return _tuple(value)
+
+
+class Group(Definition):
+    """Advice about what lifts together; what really lifts is worked out."""
+
+    lead: Name
+    members: tuple[Name, ...] = Field(min_length=1)
+    about: Text | None = None
+
+    @field_validator("members", mode="before")
+    @classmethod
+    def _listed(cls, value: Any) -> Any:
+        return _tuple(value)
+
+
+class Kit(Definition):
+    """A kit as sold: how many of which part it holds."""
+
+    name: Text
+    holds: dict[Name, Count] = Field(min_length=1)
+
+
+class Fluid(Definition):
+    """What goes in, and how much."""
+
+    what: Text
+    amount: Text
+    change_after: Text | None = None
+
+
+class Passage(Definition):
+    """A passage to be flushed and counted."""
+
+    where: Text
+    openings: Count
+    in_part: Name
+
+
+class Failure(Definition):
+    """A known failure: what is found, what it does, where its pieces go."""
+
+    part: Name
+    found: Text
+    effect: Text
+    look_for: Text | None = None
