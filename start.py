@@ -51,7 +51,7 @@ Layshaft takes a geared driveline unit from its book and your readings to a buil
   python3 start.py test ARGS...     run only pytest, with these arguments
   python3 start.py help             this text
 
-The first start makes an environment of its own, about 450 MB, and needs the network; later starts need
+The first start makes an environment of its own, about 300 MB, and needs the network; later starts need
 neither.  It lies in .layshaft inside this folder or, where this folder cannot be written, among your own
 data; LAYSHAFT_HOME=FOLDER puts it anywhere else.  To be rid of it, delete that folder.
 """
@@ -124,7 +124,7 @@ def make_ready(purpose: str) -> Path:
     environment = home / "env"
     if not has_stamp(environment, purpose):
         if not can_write(home):
-            raise Stop(f"Nothing can be written in {home}: make it writable, or set LAYSHAFT_HOME to a folder "
+            raise Stop(f"Nothing can be written in {home}: make it writable, or set LAYSHAFT_HOME to one "
                        "that is.")
         with hold_alone(home) as lock:
             if not has_stamp(environment, purpose):
@@ -280,6 +280,8 @@ class Installer:
         """Return one sentence on why the installer failed and what to do, from what it printed."""
         named = re.search(r"(?:distribution found for|satisfies the requirement) ([\w.-]+)", output)
         package = named.group(1) if named else self.begun[-1] if self.begun else "pip"
+        if len(self.begun) == 1 and "from versions: none" in output:
+            output += "connection error"  # the first package fits any machine: nothing was reached at all
         for pattern, sentence in FAILURES:
             if re.search(pattern, output, re.IGNORECASE):
                 return sentence.format(package=package, folder=self.environment.parent, here=sys.version_info)
@@ -356,7 +358,7 @@ def run_tests(arguments: List[str]) -> int:
     failed = []
     for name, command in (("style", ["-m", "ruff", "check", "--quiet", "."]),
                           ("types", ["-m", "mypy"]),
-                          ("import arrows", ["-c", import_linter, "--cache-dir", str(cache / "imports")])):
+                          ("import arrows", ["-c", import_linter, "--no-logo", "--cache-dir", str(cache / "imports")])):
         say(f"Checking {name}.")
         if call_inside(python, command, **options):
             failed.append(name)
@@ -395,7 +397,7 @@ def main(arguments: List[str]) -> int:
     except OSError as error:
         sentence = f"{error.filename}: {error.strerror}; mend that, then run the same command again."
         if error.errno == errno.ENOSPC:
-            sentence = no_room(error.filename or ROOT, "it ran full")
+            sentence = no_room(choose_home(), "it ran full")
     print(sentence, file=sys.stderr)
     return 1
 

@@ -1,0 +1,7 @@
+"""`python -m layshaft` is the layshaft command."""
+
+import sys
+
+from layshaft.cli import main
+
+sys.exit(main(sys.argv[1:]))
