@@ -232,9 +232,9 @@ def stack(terms: Iterable[Term], inflation: float = NO_INFLATION, sigmas_per_tol
     Notes
     -----
     Uneven tolerances are centred first. Pieces of one batch are taken as wholly together or as independent,
-    whichever is wider; all others are independent. The default inflation is the textbook case; a chain ruled by
-    one wide dimension, or by parts that have been used, needs more. The odds promise nothing about one unit:
-    only readings do.
+    whichever is wider; all others are independent. The default inflation is the textbook case; a chain ruled
+    by one wide dimension, or by used parts, needs more. The odds promise nothing about one unit: only
+    readings do.
 
     References
     ----------
