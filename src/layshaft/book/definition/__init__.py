@@ -20,7 +20,17 @@ from layshaft.book.definition.result import Direct, Pack, PackItem, Result
 from layshaft.book.definition.term import Term
 from layshaft.book.definition.train import ChainDrive, Coupling, Mesh, Planet, Planetary, Range, Train, Wheel
 from layshaft.book.definition.unit import Unit
-from layshaft.book.definition.work import Failure, Fluid, Group, Kit, MatingSet, Passage, Preparation, Proof, Task
+from layshaft.book.definition.work import (
+    Failure,
+    Fluid,
+    Group,
+    Kit,
+    MatingSet,
+    Passage,
+    Preparation,
+    Proof,
+    Task,
+)
 
 __all__ = [
     "Alignment", "Axis", "ChainDrive", "Coupling", "Direct", "Failure", "Fastening", "Fitting", "Fluid", "Group",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, WithJsonSchema
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, StringConstraints, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from layshaft.quantity import (
@@ -22,6 +23,7 @@ from layshaft.quantity import (
     TEMPERATURE,
     TIME,
     TORQUE,
+    TORSION_RATE,
     Dimension,
     Limit,
     Quantity,
@@ -50,7 +52,18 @@ class Definition(BaseModel):
     )
 
 
-def _refuse(fault: QuantityFault) -> PydanticCustomError:
+def shown(value: Any) -> str:
+    """What was written, as a message quotes it: a text as it stands, anything else by its kind."""
+    if isinstance(value, str):
+        return value if len(value) <= 80 else value[:77] + "..."
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, (list, tuple)):
+        return "a list"
+    return str(value)
+
+
+def refuse(fault: QuantityFault) -> PydanticCustomError:
     return PydanticCustomError(
         "quantity",
         "{sentence}",
@@ -58,55 +71,68 @@ def _refuse(fault: QuantityFault) -> PydanticCustomError:
     )
 
 
-def _quantity_of(dimension: Dimension) -> Any:
+def refuse_form(value: Any, needed: str) -> PydanticCustomError:
+    """A value that is not of the form that is due here."""
+    return PydanticCustomError("form", "{needed} is needed here", {"found": shown(value), "needed": needed})
+
+
+def _text_of_figure(value: Any, needed: str) -> str:
+    """A figure's text; a plain number given in Python stands for its own text."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, (int, float, Fraction)) and not isinstance(value, bool):
+        return str(value)
+    raise refuse_form(value, needed)
+
+
+def _quantity_of(dimension: Dimension | None, *others: Dimension) -> Any:
+    due = " or ".join(one.name for one in (dimension, *others) if one) or "a figure"
+    needed = f"{due} with its unit"
+
     def read(value: Any) -> Quantity:
         if isinstance(value, Quantity):
             return value
-        if not isinstance(value, str):
-            value = str(value)
+        text = _text_of_figure(value, needed)
+        for other in others:
+            try:
+                return parse_quantity(text, other)
+            except QuantityFault:
+                continue
         try:
-            return parse_quantity(value, dimension)
+            return parse_quantity(text, dimension)
         except QuantityFault as fault:
-            raise _refuse(fault) from None
+            raise refuse(fault) from None
 
-    return Annotated[
-        Quantity,
-        BeforeValidator(read),
-        WithJsonSchema({"type": "string", "description": f"{dimension.name} with its unit, as in `4.2 ± 0.05 mm`"}),
-    ]
+    return Annotated[Quantity, BeforeValidator(read), WithJsonSchema({"type": "string", "description": needed})]
 
 
 def _limit_of(dimension: Dimension | None) -> Any:
+    needed = "a limit, as in `0.10 .. 0.25 mm`, `at least 3420 N`, `at most 0.15 mm`"
+
     def read(value: Any) -> Limit:
         if isinstance(value, Limit):
             return value
         try:
-            return parse_limit(str(value), dimension)
+            return parse_limit(_text_of_figure(value, needed), dimension)
         except QuantityFault as fault:
-            raise _refuse(fault) from None
+            raise refuse(fault) from None
 
-    return Annotated[
-        Limit,
-        BeforeValidator(read),
-        WithJsonSchema({"type": "string", "description": "`0.10 .. 0.25 mm`, `at least 3420 N`, `at most 0.15 mm`"}),
-    ]
+    return Annotated[Limit, BeforeValidator(read), WithJsonSchema({"type": "string", "description": needed})]
 
 
 def _read_number(value: Any) -> Fraction:
     if isinstance(value, Fraction):
         return value
-    if isinstance(value, bool):
-        raise PydanticCustomError("number", "a number is needed here", {"found": str(value), "needed": "a number"})
     try:
-        quantity = parse_quantity(str(value), PURE)
+        return parse_quantity(_text_of_figure(value, "a number"), PURE).nominal
     except QuantityFault as fault:
-        raise _refuse(fault) from None
-    return quantity.nominal
+        raise refuse(fault) from None
 
 
 Length = _quantity_of(LENGTH)
 Force = _quantity_of(FORCE)
 Torque = _quantity_of(TORQUE)
+TorsionRate = _quantity_of(TORSION_RATE)
 Energy = _quantity_of(ENERGY)
 Pressure = _quantity_of(PRESSURE)
 Mass = _quantity_of(MASS)
@@ -119,19 +145,69 @@ Expansion = _quantity_of(EXPANSION)
 AnyLimit = _limit_of(None)
 LengthLimit = _limit_of(LENGTH)
 Number = Annotated[Fraction, BeforeValidator(_read_number), WithJsonSchema({"type": "number"})]
-
-
-def _read_any(value: Any) -> Quantity:
-    if isinstance(value, Quantity):
-        return value
-    try:
-        return parse_quantity(str(value))
-    except QuantityFault as fault:
-        raise _refuse(fault) from None
-
-
-AnyQuantity = Annotated[Quantity, BeforeValidator(_read_any), WithJsonSchema({"type": "string"})]
+AnyQuantity = _quantity_of(None)
+ForceOrMass = _quantity_of(FORCE, MASS)
 
 Name = Annotated[str, StringConstraints(min_length=1, max_length=80, strip_whitespace=True)]
 Text = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
-Count = Annotated[int, WithJsonSchema({"type": "integer", "minimum": 1})]
+
+_WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
+
+
+def _whole_from(least: int) -> Any:
+    needed = f"a whole number from {least}, as in `{least + 3}`"
+
+    def read(value: Any) -> int:
+        if isinstance(value, str) and _WHOLE.fullmatch(value):
+            value = int(value)
+        if isinstance(value, int) and not isinstance(value, bool) and value >= least:
+            return value
+        raise refuse_form(value, needed)
+
+    return Annotated[int, BeforeValidator(read), WithJsonSchema({"type": "integer", "minimum": least})]
+
+
+Count = _whole_from(1)
+Whole = _whole_from(0)
+
+
+def _read_flag(value: Any) -> bool:
+    if isinstance(value, bool):
+        return value
+    if value in ("true", "false"):
+        return bool(value == "true")
+    raise refuse_form(value, "`true` or `false`")
+
+
+Flag = Annotated[bool, BeforeValidator(_read_flag), WithJsonSchema({"type": "boolean"})]
+
+T = TypeVar("T")
+Several = Annotated[tuple[T, ...], Strict(False)]
+Pair = Annotated[tuple[T, T], Strict(False)]
+
+
+def _read_one_or_several(value: Any) -> Any:
+    return (value,) if isinstance(value, str) else value
+
+
+OneOrSeveral = Annotated[tuple[T, ...], Strict(False), BeforeValidator(_read_one_or_several)]
+
+_FIGURE_START = re.compile(r"[-+−]?[.0-9]")
+
+
+def _read_face_or_length(value: Any) -> Any:
+    if isinstance(value, str) and not _FIGURE_START.match(value):
+        return value
+    if isinstance(value, Quantity):
+        return value
+    try:
+        return parse_quantity(_text_of_figure(value, "a face, or a length with its unit"), LENGTH)
+    except QuantityFault as fault:
+        raise refuse(fault) from None
+
+
+FaceOrLength = Annotated[
+    Name | Quantity,
+    BeforeValidator(_read_face_or_length),
+    WithJsonSchema({"type": "string", "description": "a face, or a length with its unit"}),
+]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Literal
 
-from pydantic import Field, field_validator
+from pydantic import Field
 
 from layshaft.book.definition.base import (
     Angle,
@@ -12,25 +12,21 @@ from layshaft.book.definition.base import (
     Definition,
     Duration,
     Energy,
+    Flag,
     Force,
+    ForceOrMass,
     Length,
-    Mass,
     Name,
+    OneOrSeveral,
+    Pair,
+    Several,
     Speed,
     Text,
 )
-from layshaft.book.definition.need import Need
-from layshaft.book.definition.term import ChainTerm
+from layshaft.book.definition.need import Needs
+from layshaft.book.definition.term import Reach
 
 ReleaseKind = Literal["press", "spring compressor", "long screws", "own thread", "by hand under cover"]
-
-
-def _tuple(value: Any) -> Any:
-    return tuple(value) if isinstance(value, list) else value
-
-
-def _one_or_several(value: Any) -> Any:
-    return (value,) if isinstance(value, str) else _tuple(value)
 
 
 class Axis(Definition):
@@ -38,39 +34,24 @@ class Axis(Definition):
 
     start: Name
     end: Name
-    start_is_up: tuple[Name, ...] = ()
-    end_is_up: tuple[Name, ...] = ()
-    place: tuple[Length, Length] | None = None
-
-    @field_validator("start_is_up", "end_is_up", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _one_or_several(value)
-
-    @field_validator("place", mode="before")
-    @classmethod
-    def _pair(cls, value: Any) -> Any:
-        return _tuple(value)
+    start_is_up: OneOrSeveral[Name] = ()
+    end_is_up: OneOrSeveral[Name] = ()
+    place: Pair[Length] | None = None
 
 
 class Opening(Definition):
     """A named opening that parts can leave by."""
 
     about: Text | None = None
-    faces_down: tuple[Name, ...] = ()
-
-    @field_validator("faces_down", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _one_or_several(value)
+    faces_down: OneOrSeveral[Name] = ()
 
 
 class Tool(Definition):
     """A tool, with what has to be known to use it."""
 
     about: Text | None = None
-    rating: Force | Mass | None = None
-    own: bool = False
+    rating: ForceOrMass | None = None
+    own: Flag = False
 
 
 class Stop(Definition):
@@ -82,17 +63,12 @@ class Stop(Definition):
     a: Name
     b: Name
     toward: Name
-    at_most: Length | tuple[ChainTerm, ...]
-    by: tuple[Name, ...] = ()
-    packs: tuple[Name, ...] = ()
+    at_most: Reach
+    by: Several[Name] = ()
+    packs: Several[Name] = ()
     rating: Force | None = None
     rated_count: Count | None = None
     about: Text | None = None
-
-    @field_validator("by", "packs", "at_most", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
 
 class HandLimit(Definition):
@@ -113,64 +89,37 @@ class Release(Definition):
     most_over: Length | None = None
     keep_from_solid: Length | None = None
     margin: Length | None = None
-    reach: tuple[Name, ...] = ()
-    behind: tuple[Need, ...] = ()
-    attitude: tuple[Name, ...] | None = None
+    reach: Several[Name] = ()
+    behind: Needs = ()
+    attitude: OneOrSeveral[Name] | None = None
     thread_engaged: Length | None = None
     limits: HandLimit | None = None
     time: Duration
     caution: Text | None = None
     home: Home | None = None
 
-    @field_validator("reach", mode="before")
-    @classmethod
-    def _names(cls, value: Any) -> Any:
-        return _tuple(value)
-
-    @field_validator("behind", mode="before")
-    @classmethod
-    def _needs(cls, value: Any) -> Any:
-        if isinstance(value, dict):
-            return tuple({key: how} for key, how in value.items())
-        return _tuple(value)
-
-    @field_validator("attitude", mode="before")
-    @classmethod
-    def _attitudes(cls, value: Any) -> Any:
-        return _one_or_several(value)
-
 
 class Home(Definition):
     """What pressing home asks for beyond the release run backwards."""
 
-    splines: tuple[Text, ...] = ()
-    stages: tuple[Length, ...] = ()
+    splines: Several[Text] = ()
+    stages: Several[Length] = ()
     depth: Text | None = None
     time: Duration | None = None
-
-    @field_validator("splines", "stages", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
 
 class Load(Definition):
     """A spring, or several alike, between two seats, and every controlled way to let it go."""
 
-    springs: tuple[Name, ...] = Field(min_length=1)
-    seats: tuple[Name, Name] | None = None
+    springs: Several[Name] = Field(min_length=1)
+    seats: Pair[Name] | None = None
     wound: Angle | None = None
-    wound_between: tuple[Name, Name] | None = None
-    could_leave: tuple[Name, ...] = ()
-    confirmed_by: tuple[Name, ...] = ()
-    releases: tuple[Release, ...] = ()
+    wound_between: Pair[Name] | None = None
+    could_leave: Several[Name] = ()
+    confirmed_by: Several[Name] = ()
+    releases: Several[Release] = ()
     about: Text | None = None
     caution: Text | None = None
-
-    @field_validator("springs", "seats", "wound_between", "could_leave", "confirmed_by", "releases", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
     @property
     def is_confirmed(self) -> bool:
@@ -181,18 +130,13 @@ class Load(Definition):
 class Alignment(Definition):
     """What has to line up, with which tool, while which load goes home, and what proves it."""
 
-    parts: tuple[Name, ...] = Field(min_length=1)
+    parts: Several[Name] = Field(min_length=1)
     tool: Name | None = None
     while_load: Name | None = None
-    before: tuple[Name, ...] = ()
+    before: Several[Name] = ()
     how: Text
     proved_by: Text
     turn_at_most: Angle | None = None
-
-    @field_validator("parts", "before", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
 
 Release.model_rebuild()

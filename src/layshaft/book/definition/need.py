@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, WithJsonSchema
-from pydantic_core import PydanticCustomError
+from pydantic import BeforeValidator, Field, Strict, WithJsonSchema
 
-from layshaft.book.definition.base import Definition, Name, Text
+from layshaft.book.definition.base import Definition, Name, Several, Text, refuse_form
+
+NEEDED = "a part, `part: how it holds`, `any of: [..]` or `all of: [..]`"
 
 
 class NeedPart(Definition):
@@ -22,14 +23,14 @@ class NeedAny(Definition):
     """At least one of these has to be off."""
 
     kind: Literal["any of"] = "any of"
-    items: tuple[Need, ...] = Field(min_length=1)
+    items: Several[Need] = Field(min_length=1)
 
 
 class NeedAll(Definition):
     """Every one of these has to be off."""
 
     kind: Literal["all of"] = "all of"
-    items: tuple[Need, ...] = Field(min_length=1)
+    items: Several[Need] = Field(min_length=1)
 
 
 def _read(value: Any) -> Any:
@@ -39,20 +40,14 @@ def _read(value: Any) -> Any:
         key, inner = next(iter(value.items()))
         if key in ("any of", "all of"):
             if not isinstance(inner, (list, tuple)) or not inner:
-                raise PydanticCustomError(
-                    "need", "`{key}` needs a list of parts", {"key": key, "found": str(inner), "needed": "a list of parts"}
-                )
+                raise refuse_form(inner, "a list of parts, as in `any of: [PART, PART]`")
             items = tuple(_read(item) for item in inner)
             return NeedAny(items=items) if key == "any of" else NeedAll(items=items)
         if isinstance(key, str) and isinstance(inner, str):
             return NeedPart(part=key, how=inner)
     if isinstance(value, (NeedPart, NeedAny, NeedAll)):
         return value
-    raise PydanticCustomError(
-        "need",
-        "a part, `part: how it holds`, `any of: [..]` or `all of: [..]` is needed here",
-        {"found": str(value)[:80], "needed": "a part, `part: how it holds`, `any of: [..]` or `all of: [..]`"},
-    )
+    raise refuse_form(value, NEEDED)
 
 
 Need = Annotated[
@@ -64,7 +59,28 @@ Need = Annotated[
                 {"type": "string"},
                 {"type": "object", "maxProperties": 1, "minProperties": 1},
             ],
-            "description": "a part, `part: how it holds`, `any of: [..]` or `all of: [..]`",
+            "description": NEEDED,
+        }
+    ),
+]
+
+def _one_by_one(value: Any) -> Any:
+    if not isinstance(value, dict):
+        return value
+    return tuple({key: how} for key, how in value.items())
+
+
+Needs = Annotated[
+    tuple[Need, ...],
+    Strict(False),
+    BeforeValidator(_one_by_one),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": "array", "items": {"anyOf": [{"type": "string"}, {"type": "object"}]}},
+                {"type": "object"},
+            ],
+            "description": f"a list, each item {NEEDED}; or a table of `part: how it holds`",
         }
     ),
 ]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Literal
 
-from pydantic import Field, field_validator
+from pydantic import Field
 
 from layshaft.book.definition.base import (
     Angle,
@@ -12,17 +12,23 @@ from layshaft.book.definition.base import (
     Count,
     Definition,
     Duration,
+    FaceOrLength,
+    Flag,
     Force,
     Length,
     Mass,
     Name,
     Number,
+    OneOrSeveral,
     Pressure,
+    Several,
     SpringRate,
     Text,
     Torque,
+    TorsionRate,
+    Whole,
 )
-from layshaft.book.definition.need import Need
+from layshaft.book.definition.need import Needs
 
 Verdict = Literal["reuse", "rework", "renew", "measure again", "ask"]
 
@@ -31,42 +37,25 @@ class Fitting(Definition):
     """What is different when the part goes back in."""
 
     tool: Name | None = None
-    attitude: tuple[Name, ...] | None = None
+    attitude: OneOrSeveral[Name] | None = None
     time: Duration | None = None
     note: Text | None = None
-
-    @field_validator("attitude", mode="before")
-    @classmethod
-    def _one_or_several(cls, value: Any) -> Any:
-        return (value,) if isinstance(value, str) else tuple(value) if isinstance(value, list) else value
 
 
 class Way(Definition):
     """One way for a part to leave what it lies in."""
 
     toward: Name
-    held_by: tuple[Need, ...] = ()
-    behind: tuple[Need, ...] = ()
-    on_bench: bool = False
+    held_by: Needs = ()
+    behind: Needs = ()
+    on_bench: Flag = False
     tool: Name | None = None
-    attitude: tuple[Name, ...] | None = None
+    attitude: OneOrSeveral[Name] | None = None
     time: Duration
     support: Name | None = None
     caution: Text | None = None
     note: Text | None = None
     fit: Fitting | None = None
-
-    @field_validator("attitude", mode="before")
-    @classmethod
-    def _one_or_several(cls, value: Any) -> Any:
-        return (value,) if isinstance(value, str) else tuple(value) if isinstance(value, list) else value
-
-    @field_validator("held_by", "behind", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        if isinstance(value, dict):
-            return tuple({key: how} for key, how in value.items())
-        return tuple(value) if isinstance(value, list) else value
 
 
 class SpringTest(Definition):
@@ -88,7 +77,7 @@ class SpringData(Definition):
     total_coils: Number | None = None
     shear_modulus: Pressure | None = None
     rate: SpringRate | None = None
-    angular_rate: Torque | None = Field(default=None, description="torque a radian")
+    angular_rate: TorsionRate | None = None
     solid_length: Length | None = None
     test: SpringTest | None = None
     mark: Text | None = None
@@ -99,13 +88,8 @@ class Selective(Definition):
 
     from_: Name
     to: Name
-    sizes: tuple[Length, ...] = Field(min_length=1)
+    sizes: Several[Length] = Field(min_length=1)
     size_tolerance: Length | None = None
-
-    @field_validator("sizes", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return tuple(value) if isinstance(value, list) else value
 
 
 class Rework(Definition):
@@ -130,7 +114,7 @@ class ReadingPlan(Definition):
     rework: Rework | None = None
     load: Force | None = None
     why: Text | None = None
-    optional: bool = False
+    optional: Flag = False
     time: Duration | None = None
 
 
@@ -140,7 +124,7 @@ class LookPlan(Definition):
     how: Text
     grades: dict[Name, Verdict] = Field(min_length=1)
     why: Text | None = None
-    optional: bool = False
+    optional: Flag = False
     time: Duration | None = None
 
 
@@ -159,8 +143,8 @@ class Fastening(Definition):
 class Step(Definition):
     """A stretch of a part's outline: a ring of given diameters between two faces."""
 
-    from_: Name | Length
-    to: Name | Length
+    from_: FaceOrLength
+    to: FaceOrLength
     inner: Length
     outer: Length
     kind: Literal["ring", "pillars", "rollers", "teeth"] = "ring"
@@ -169,8 +153,8 @@ class Step(Definition):
 class Odds(Definition):
     """How many of these were seen, and how many were used again."""
 
-    seen: int
-    reused: int
+    seen: Whole
+    reused: Whole
 
 
 class Part(Definition):
@@ -183,8 +167,8 @@ class Part(Definition):
     axis: Name | None = None
     lies_in: Name | None = None
     faces: dict[Name, Length] = Field(default_factory=dict)
-    shape: tuple[Step, ...] = ()
-    ways: tuple[Way, ...] = ()
+    shape: Several[Step] = ()
+    ways: Several[Way] = ()
     stays_together: Text | None = None
     stays: Text | None = None
     way_round: Text | None = None
@@ -203,8 +187,3 @@ class Part(Definition):
     comeback_cost: Text | None = None
     note: Text | None = None
     caution: Text | None = None
-
-    @field_validator("ways", "shape", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return tuple(value) if isinstance(value, list) else value

@@ -4,10 +4,23 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, WithJsonSchema, field_validator, model_validator
+from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
-from layshaft.book.definition.base import AnyLimit, AnyQuantity, Count, Definition, Duration, Force, Length, Name, Text
+from layshaft.book.definition.base import (
+    AnyLimit,
+    AnyQuantity,
+    Count,
+    Definition,
+    Duration,
+    Force,
+    Length,
+    Name,
+    Pair,
+    Several,
+    Text,
+    refuse_form,
+)
 from layshaft.book.definition.term import ChainTerm
 
 
@@ -15,7 +28,7 @@ class PackItem(Definition):
     """One place in a pack: a part (all of its count), or two parts that alternate, the first one outermost."""
 
     part: Name | None = None
-    alternate: tuple[Name, Name] | None = None
+    alternate: Pair[Name] | None = None
 
 
 def _read_item(value: Any) -> Any:
@@ -27,11 +40,7 @@ def _read_item(value: Any) -> Any:
             return PackItem(alternate=(pair[0], pair[1]))
     if isinstance(value, PackItem):
         return value
-    raise PydanticCustomError(
-        "pack item",
-        "a part or `alternate: [PART, PART]` is needed here",
-        {"found": str(value)[:80], "needed": "a part or `alternate: [PART, PART]`"},
-    )
+    raise refuse_form(value, "a part or `alternate: [PART, PART]`")
 
 
 Item = Annotated[
@@ -44,17 +53,12 @@ Item = Annotated[
 class Pack(Definition):
     """Plates in their order along the axis; every member has faces `front` and `rear` or as `faces` says."""
 
-    order: tuple[Item, ...] = Field(min_length=1)
-    faces: tuple[Name, Name] = ("front", "rear")
-    lined: tuple[Name, ...] = ()
+    order: Several[Item] = Field(min_length=1)
+    faces: Pair[Name] = ("front", "rear")
+    lined: Several[Name] = ()
     turns_with: dict[Name, Name] = Field(default_factory=dict)
     height: Length | None = None
     measure_under: Force | None = None
-
-    @field_validator("order", "faces", "lined", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return tuple(value) if isinstance(value, list) else value
 
 
 class Direct(Definition):
@@ -75,21 +79,16 @@ class Result(Definition):
     """
 
     about: Text
-    chain: tuple[ChainTerm, ...] | None = None
+    chain: Several[ChainTerm] | None = None
     is_: Text | None = None
     model: Name | None = None
-    of: dict[Name, Text | AnyQuantity] = Field(default_factory=dict)
+    of: dict[Name, Text] = Field(default_factory=dict)
     limit: AnyLimit | None = None
     target: AnyQuantity | None = None
     drawn: AnyQuantity | None = None
     read: Direct | None = None
     prefer: Literal["low", "high", "middle"] = "middle"
     why: Text | None = None
-
-    @field_validator("chain", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return tuple(value) if isinstance(value, list) else value
 
     @model_validator(mode="after")
     def _one_origin(self) -> Result:

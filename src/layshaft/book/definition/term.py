@@ -6,9 +6,8 @@ import re
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
-from pydantic_core import PydanticCustomError
 
-from layshaft.book.definition.base import Definition, Name
+from layshaft.book.definition.base import Definition, Flag, Length, Name, refuse, refuse_form
 from layshaft.quantity import LENGTH, Quantity, QuantityFault, parse_quantity
 
 _SHAPE = re.compile(r"^([+-])\s+(?:(each)\s+)?(\S+)\s+(.+?)\s+to\s+(.+)$")
@@ -25,7 +24,7 @@ class Term(Definition):
     part: Name | None = None
     from_: Name | None = None
     to: Name | None = None
-    each: bool = False
+    each: Flag = False
     name: Name | None = None
     size: Quantity | None = None
 
@@ -33,7 +32,9 @@ class Term(Definition):
 def _read(value: Any) -> Any:
     if isinstance(value, Term):
         return value
-    text = str(value).strip()
+    if not isinstance(value, str):
+        raise refuse_form(value, NEEDED)
+    text = " ".join(value.split())
     if named := _NAMED.match(text):
         sign, kind, name = named.groups()
         return Term(sign=1 if sign == "+" else -1, kind=kind, name=name.strip())  # type: ignore[arg-type]
@@ -42,19 +43,33 @@ def _read(value: Any) -> Any:
     if shape := _SHAPE.match(text):
         sign, each, part, from_, to = shape.groups()
         return Term(sign=1 if sign == "+" else -1, kind="distance", part=part, from_=from_, to=to, each=bool(each))
-    raise PydanticCustomError("term", "a chain link is needed here: {needed}", {"found": text[:80], "needed": NEEDED})
+    raise refuse_form(value, NEEDED)
 
 
 def _plain(text: str, sign: str, size: str, name: str | None) -> Term:
     try:
         quantity = parse_quantity(size, LENGTH)
     except QuantityFault as fault:
-        raise PydanticCustomError(
-            "quantity",
-            "{sentence}",
-            {"fault": fault.id, "found": fault.found, "needed": fault.needed, "try": fault.try_, "sentence": str(fault)},
-        ) from None
+        raise refuse(fault) from None
     return Term(sign=1 if sign == "+" else -1, kind="size", size=quantity, name=name)
 
 
 ChainTerm = Annotated[Term, BeforeValidator(_read), WithJsonSchema({"type": "string", "description": NEEDED})]
+
+
+def _read_reach(value: Any) -> Any:
+    if isinstance(value, (list, tuple)):
+        return tuple(_read(item) for item in value)
+    return value
+
+
+Reach = Annotated[
+    Length | tuple[Term, ...],
+    BeforeValidator(_read_reach),
+    WithJsonSchema(
+        {
+            "anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}, "minItems": 1}],
+            "description": f"a length, or a list of links, each {NEEDED}",
+        }
+    ),
+]

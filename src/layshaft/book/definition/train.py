@@ -2,11 +2,24 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Literal
 
-from pydantic import Field, field_validator
+from pydantic import Field
 
-from layshaft.book.definition.base import Angle, Count, Definition, Length, Name, Number, Text, Torque
+from layshaft.book.definition.base import (
+    Angle,
+    Count,
+    Definition,
+    Flag,
+    Length,
+    Name,
+    Number,
+    Pair,
+    Several,
+    Text,
+    Torque,
+    Whole,
+)
 
 
 class Wheel(Definition):
@@ -47,8 +60,8 @@ class Mesh(Definition):
 
     a: Wheel
     b: Wheel
-    internal: bool = False
-    idlers: int = 0
+    internal: Flag = False
+    idlers: Whole = 0
     normal_module: Length | None = None
     helix: Angle | None = None
     centre_distance: Length | None = None
@@ -68,28 +81,18 @@ class Coupling(Definition):
     """A clutch, brake, collar or one-way clutch between two shafts, or a shaft and the case."""
 
     kind: Literal["clutch", "brake", "one-way", "collar"]
-    between: tuple[Name, Name]
+    between: Pair[Name]
     locks_when: Text | None = None
     pack: Name | None = None
     part: Name | None = None
-
-    @field_validator("between", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return tuple(value) if isinstance(value, list) else value
 
 
 class Range(Definition):
     """Which couplings are closed in a range, and the ratio that the counted turns must show."""
 
-    closed: tuple[Name, ...]
+    closed: Several[Name]
     drawn: Text | None = Field(default=None, description="counted turns, as in `7 in, 10 out`")
     about: Text | None = None
-
-    @field_validator("closed", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return tuple(value) if isinstance(value, list) else value
 
 
 class Train(Definition):
@@ -98,7 +101,7 @@ class Train(Definition):
     input: Name
     output: Name
     case: Name = "case"
-    shafts: tuple[Name, ...] = Field(min_length=1)
+    shafts: Several[Name] = Field(min_length=1)
     planetaries: dict[Name, Planetary] = Field(default_factory=dict)
     meshes: dict[Name, Mesh] = Field(default_factory=dict)
     chains: dict[Name, ChainDrive] = Field(default_factory=dict)
@@ -106,8 +109,3 @@ class Train(Definition):
     ranges: dict[Name, Range] = Field(default_factory=dict)
     worst_input_torque: Torque | None = None
     service_factor: Number | None = None
-
-    @field_validator("shafts", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return tuple(value) if isinstance(value, list) else value

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
+from pydantic import Field
 
-from pydantic import Field, field_validator
-
-from layshaft.book.definition.base import Definition, Mass, Name, Temperature, Text
+from layshaft.book.definition.base import Definition, Flag, Mass, Name, Several, Temperature, Text, Whole
 from layshaft.book.definition.hold import Alignment, Axis, Load, Opening, Stop, Tool
 from layshaft.book.definition.part import Part
 from layshaft.book.definition.result import Pack, Result
@@ -24,27 +22,23 @@ from layshaft.book.definition.work import (
 )
 
 
-def _tuple(value: Any) -> Any:
-    return tuple(value) if isinstance(value, list) else value
-
-
 class Unit(Definition):
     """One variant of a unit book, with nothing left open."""
 
     id: Name
     name: Text
     maker: Text
-    invented: bool = False
-    revision: int
+    invented: Flag = False
+    revision: Whole
     dated: Text
     about: Text | None = None
     variant: Name
     mass: Mass | None = None
     base: Name
     starts: Name
-    attitudes: tuple[Name, ...] = Field(min_length=1)
+    attitudes: Several[Name] = Field(min_length=1)
     reference_temperature: Temperature | None = None
-    cues: tuple[Text, ...] = ()
+    cues: Several[Text] = ()
     axes: dict[Name, Axis] = Field(min_length=1)
     openings: dict[Name, Opening] = Field(default_factory=dict)
     tools: dict[Name, Tool] = Field(default_factory=dict)
@@ -64,12 +58,7 @@ class Unit(Definition):
     fluids: dict[Name, Fluid] = Field(default_factory=dict)
     passages: dict[Name, Passage] = Field(default_factory=dict)
     failures: dict[Name, Failure] = Field(default_factory=dict)
-    cautions: tuple[Text, ...] = ()
-
-    @field_validator("attitudes", "cautions", "cues", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
+    cautions: Several[Text] = ()
 
     def axis_of(self, part: str) -> str:
         """The axis a part sits on: its own, or the first one of the unit."""

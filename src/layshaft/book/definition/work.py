@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Literal
 
-from pydantic import Field, field_validator
+from pydantic import Field
 
-from layshaft.book.definition.base import AnyLimit, Count, Definition, Duration, Name, Text
-
-
-def _tuple(value: Any) -> Any:
-    return tuple(value) if isinstance(value, list) else value
+from layshaft.book.definition.base import AnyLimit, Count, Definition, Duration, Flag, Name, Several, Text
 
 
 class Proof(Definition):
     """A check on the built unit: after which parts are in, before which go on, what it proves and what it does not."""
 
     name: Text
-    after: tuple[Name, ...] = ()
-    before: tuple[Name, ...] = ()
+    after: Several[Name] = ()
+    before: Several[Name] = ()
     how: Text
     result: Name | None = None
     range_: Name | None = None
@@ -27,32 +23,22 @@ class Proof(Definition):
     gauge: Name | None = None
     proves: Text
     does_not_prove: Text
-    when_opened: tuple[Name, ...] = ()
-    on_loose_unit: bool = False
+    when_opened: Several[Name] = ()
+    on_loose_unit: Flag = False
     time: Duration
     place: Name = "bench"
     caution: Text | None = None
-
-    @field_validator("after", "before", "when_opened", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
 
 class Preparation(Definition):
     """Work that has to start early: a soak, a cooling down, a warming up."""
 
     what: Text
-    parts: tuple[Name, ...] = Field(min_length=1)
+    parts: Several[Name] = Field(min_length=1)
     before: Literal["fitting", "measuring"] = "fitting"
     hands: Duration
     elapsed: Duration
     caution: Text | None = None
-
-    @field_validator("parts", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
 
 class Task(Definition):
@@ -69,28 +55,18 @@ class Task(Definition):
 class MatingSet(Definition):
     """Parts that belong together."""
 
-    members: tuple[Name, ...] = Field(min_length=1)
+    members: Several[Name] = Field(min_length=1)
     rule: Literal["renew together", "keep together", "mark together"]
     order: Text | None = None
     about: Text | None = None
-
-    @field_validator("members", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
 
 class Group(Definition):
     """Advice about what lifts together; what really lifts is worked out."""
 
     lead: Name
-    members: tuple[Name, ...] = Field(min_length=1)
+    members: Several[Name] = Field(min_length=1)
     about: Text | None = None
-
-    @field_validator("members", mode="before")
-    @classmethod
-    def _listed(cls, value: Any) -> Any:
-        return _tuple(value)
 
 
 class Kit(Definition):

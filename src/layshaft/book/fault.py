@@ -1,0 +1,119 @@
+"""A fault in a file someone wrote: where it is, what was found, what is needed, what to try; and the report of all of them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from typing import Any, Literal
+
+Key = str | int
+Path = tuple[Key, ...]
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing in a file that someone can correct; a note is one that need not be."""
+
+    id: str
+    sentence: str
+    path: Path = ()
+    found: str = ""
+    needed: str = ""
+    try_: str = ""
+    kind: Literal["fault", "note"] = "fault"
+    variants: tuple[str, ...] = ()
+    file: str = ""
+    line: int = 0
+    column: int = 0
+    line_text: str = ""
+
+    def at(self, file: str, line: int, column: int, line_text: str) -> Fault:
+        """The same fault, told where it is; line and column count from 1."""
+        return replace(self, file=file, line=line, column=column, line_text=line_text)
+
+    def text(self) -> str:
+        """The fault as a person reads it."""
+        lines = [f"{self.file}:{self.line}:{self.column}: {self.kind}: {self.id}", f"  {self.sentence}"]
+        if self.line_text:
+            gutter = str(self.line)
+            shown, caret = _window(self.line_text, self.column, self.found)
+            lines += [f"  {gutter} | {shown}", f"  {' ' * len(gutter)} | {caret}"]
+        told = (("found", self.found), ("needed", self.needed), ("try", self.try_))
+        lines += [f"  {label + ':':<8}{value}" for label, value in told if value]
+        if self.variants:
+            lines.append(f"  {'in:':<8}{', '.join(self.variants)}")
+        return "\n".join(lines)
+
+    def data(self) -> dict[str, Any]:
+        """The fault as plain data for JSON."""
+        return {
+            "kind": self.kind,
+            "id": self.id,
+            "file": self.file,
+            "line": self.line,
+            "column": self.column,
+            "path": list(self.path),
+            "sentence": self.sentence,
+            "found": self.found,
+            "needed": self.needed,
+            "try": self.try_,
+            "variants": list(self.variants),
+            "written": self.line_text,
+        }
+
+
+def _window(line: str, column: int, found: str, width: int = 100) -> tuple[str, str]:
+    """Cut a long line to the part around the place, and underline what was found there."""
+    start = max(0, column - 1 - width // 2) if len(line) > width else 0
+    shown = line[start : start + width]
+    place = column - 1 - start
+    length = len(found) if found and line[column - 1 :].startswith(found) else 1
+    length = max(1, min(length, len(shown) - place))
+    return shown.rstrip(), " " * place + "^" * length
+
+
+@dataclass(frozen=True)
+class FaultReport:
+    """Everything that was found in one file, in file order."""
+
+    file: str
+    found: tuple[Fault, ...] = field(default=())
+
+    @classmethod
+    def of(cls, file: str, found: Iterable[Fault]) -> FaultReport:
+        """Put faults in file order."""
+        return cls(file, tuple(sorted(found, key=lambda one: (one.line, one.column, one.kind, one.id))))
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """What has to be corrected before the file can be used."""
+        return tuple(one for one in self.found if one.kind == "fault")
+
+    @property
+    def notes(self) -> tuple[Fault, ...]:
+        """What is worth a look and stops nothing."""
+        return tuple(one for one in self.found if one.kind == "note")
+
+    @property
+    def is_clean(self) -> bool:
+        """Whether the file can be used."""
+        return not self.faults
+
+    def text(self) -> str:
+        """The whole report as a person reads it."""
+        faults, notes = len(self.faults), len(self.notes)
+        tally = f"{self.file}: {_counted(faults, 'fault')}, {_counted(notes, 'note')}"
+        return "\n\n".join([*(one.text() for one in self.found), tally])
+
+    def data(self) -> dict[str, Any]:
+        """The whole report as plain data."""
+        return {"file": self.file, "clean": self.is_clean, "found": [one.data() for one in self.found]}
+
+    def json(self) -> str:
+        """The whole report as JSON text."""
+        return json.dumps(self.data(), ensure_ascii=False, indent=2)
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number or 'no'} {noun}{'' if number == 1 else 's'}"
