@@ -1,7 +1,7 @@
 """The only door to units: text to exact figures in the SI and back, limits, money, and closed arithmetic.
 
-What is here: `parse_quantity`, `parse_reading`, `parse_limit`, `parse_money`, `parse_expression`, and `Show` for
-the way back. What is not: what a figure means for a part (gauging, plan) and what steel does (mechanics).
+What is here: `parse_quantity`, `parse_reading`, `parse_limit`, `parse_money`, `parse_expression`, and `Show`
+for the way back. What is not: what a figure means for a part (gauging, plan), what steel does (mechanics).
 """
 
 from layshaft.quantity.dimension import (
@@ -34,7 +34,7 @@ from layshaft.quantity.display import Direction, Show
 from layshaft.quantity.expression import Expression, parse_expression
 from layshaft.quantity.fault import FAULT_IDS, FaultId, QuantityFault, nearest, quote
 from layshaft.quantity.limit import Limit, parse_limit
-from layshaft.quantity.money import Money, parse_money, total
+from layshaft.quantity.money import Money, parse_money
 from layshaft.quantity.node import Interval, Linear, Value
 from layshaft.quantity.quantity import Quantity, parse_quantity, parse_reading
 from layshaft.quantity.spelling import find_unit, usual_units
@@ -88,6 +88,5 @@ __all__ = [
     "parse_quantity",
     "parse_reading",
     "quote",
-    "total",
     "usual_units",
 ]

@@ -1,9 +1,9 @@
 """What kind of thing a figure is: a length, a force, a temperature, and how those multiply.
 
-The SI counts the radian as the number one. Here the angle keeps an exponent of its own, so that three degrees
-never pass for a count of three, nor revolutions a minute for a frequency; `x / 1 rad` turns it into a number
-where that is meant. A temperature read off a thermometer and a difference of two temperatures are kept apart as
-well: 20 °C is 293.15 K as the one and 20 K as the other, and only the other may be multiplied.
+The SI counts the radian as the number one. Here the angle keeps an exponent of its own, so that three
+degrees never pass for a count of three, nor revolutions a minute for a frequency; `x / 1 rad` turns it into
+a number where that is meant. A temperature read off a thermometer and a difference of two temperatures are
+kept apart as well: 20 °C is 293.15 K as the one and 20 K as the other, and only the other may be multiplied.
 """
 
 from __future__ import annotations
@@ -71,8 +71,13 @@ class Dimension:
             return self
         if self.is_pure and sign == 1:
             return other
-        powers = [a + sign * b for a, b in zip(self.exponents, other.exponents, strict=True)]
-        plain = Dimension(*powers)
+        plain = Dimension(
+            self.length + sign * other.length,
+            self.mass + sign * other.mass,
+            self.time + sign * other.time,
+            self.temperature + sign * other.temperature,
+            self.angle + sign * other.angle,
+        )
         return _NAMED.get(plain, plain)
 
     def __str__(self) -> str:
@@ -116,7 +121,8 @@ _TORQUE_OR_ENERGY = Dimension(2, 1, -2, label="a torque or an energy")
 _NAMED: dict[Dimension, Dimension] = {
     d: d
     for d in (
-        PURE, ANGLE, LENGTH, AREA, VOLUME, TIME, FREQUENCY, ROTATIONAL_SPEED, SPEED, ACCELERATION, MASS, DENSITY,
-        FORCE, RATE, _TORQUE_OR_ENERGY, TORSION_RATE, PRESSURE, POWER, TEMPERATURE_DIFFERENCE, EXPANSION,
+        PURE, ANGLE, LENGTH, AREA, VOLUME, TIME, FREQUENCY, ROTATIONAL_SPEED, SPEED, ACCELERATION, MASS,
+        DENSITY, FORCE, RATE, _TORQUE_OR_ENERGY, TORSION_RATE, PRESSURE, POWER, TEMPERATURE_DIFFERENCE,
+        EXPANSION,
     )
 }  # fmt: skip

@@ -1,7 +1,7 @@
-"""Figures for people: the shop's choice of metric or inch, digits that mean something, rounding to a chosen side.
+"""Figures for people: the shop's choice of metric or inch, digits that mean something, a side to round to.
 
-Inside, signs are plain ASCII where that can be (a hyphen for minus, two dots for a range), so that what is shown can
-be read back. Paper asks for typographic signs.
+By habit a minus is a hyphen and a range two dots, so that what is shown can be read back. Paper asks for
+typographic signs.
 """
 
 from __future__ import annotations
@@ -25,7 +25,8 @@ _INCH_EXTRA_DECIMALS = 2
 _FLOAT_DIGITS = 12
 _MINUS, _NO_BREAK_SPACE = "\u2212", "\u00a0"
 
-# For each dimension's label, the units by falling size: the first whose value is at least one is taken, else the last.
+# For each dimension's label, metric and inch units by falling size: the first in which the value is at least
+# one is taken, else the last.
 _LADDERS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     kind.LENGTH.label: (("mm",), ("in",)),
     kind.AREA.label: (("mm²",), ("in²",)),
@@ -55,9 +56,10 @@ _LADDERS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 _BY_DIMENSION = {
     d: d.label
     for d in (
-        kind.PURE, kind.ANGLE, kind.LENGTH, kind.AREA, kind.VOLUME, kind.TIME, kind.FREQUENCY, kind.ROTATIONAL_SPEED,
-        kind.SPEED, kind.ACCELERATION, kind.MASS, kind.DENSITY, kind.FORCE, kind.RATE, kind.TORQUE,
-        kind.TORSION_RATE, kind.PRESSURE, kind.POWER, kind.TEMPERATURE, kind.TEMPERATURE_DIFFERENCE, kind.EXPANSION,
+        kind.PURE, kind.ANGLE, kind.LENGTH, kind.AREA, kind.VOLUME, kind.TIME, kind.FREQUENCY,
+        kind.ROTATIONAL_SPEED, kind.SPEED, kind.ACCELERATION, kind.MASS, kind.DENSITY, kind.FORCE, kind.RATE,
+        kind.TORQUE, kind.TORSION_RATE, kind.PRESSURE, kind.POWER, kind.TEMPERATURE,
+        kind.TEMPERATURE_DIFFERENCE, kind.EXPANSION,
     )
 }  # fmt: skip
 _UNITS: dict[str, Unit] = {
@@ -81,7 +83,9 @@ class Show:
         unit, scaled = self._scaled(value, dimension)
         return self._joined(self._digits_of(scaled, unit, direction), unit)
 
-    def show_both(self, value: Fraction | float, dimension: Dimension, direction: Direction = "nearest") -> str:
+    def show_both(
+        self, value: Fraction | float, dimension: Dimension, direction: Direction = "nearest"
+    ) -> str:
         """The value in the shop's system, with the other one in brackets where that has a unit of its own."""
         first = self.show(value, dimension, direction)
         second = self._other().show(value, dimension, direction)
@@ -92,7 +96,7 @@ class Show:
         unit, scaled = self._scaled(value, dimension)
         least = self._decimals(scaled, unit)
         for decimals in range(least, MOST_DECIMALS + 1):
-            if (scaled * 10**decimals).denominator == 1:
+            if _ends_within(scaled, decimals):
                 return self._joined(_written(scaled, decimals, "nearest"), unit)
         return self.show(value, dimension)
 
@@ -116,24 +120,24 @@ class Show:
         ends = [end for end in (low, high) if end is not None]
         unit, _ = self._scaled(max(ends, key=abs), limit.dimension)
         scaled = [unit.from_si(end, limit.dimension) for end in ends]
-        if low is None or high is None:
-            bound, direction = ("at most", "down") if low is None else ("at least", "up")
-            decimals = self._limit_decimals(scaled, unit)
-            return f"{word}{bound} {self._joined(_written(scaled[0], decimals, direction), unit)}"
         decimals = self._limit_decimals(scaled, unit)
+        if low is None or high is None:
+            bound = "at most" if low is None else "at least"
+            written = _written(scaled[0], decimals, "down" if low is None else "up")
+            return f"{word}{bound} {self._joined(written, unit)}"
         between = " to " if self.is_typographic else " .. "
         bottom = self._sign(_written(scaled[0], decimals, "up"))
         return f"{word}{bottom}{between}{self._joined(_written(scaled[1], decimals, 'down'), unit)}"
 
     def _limit_decimals(self, ends: list[Fraction], unit: Unit) -> int:
-        """Decimals that write the ends exactly, or take no more than a twentieth off the room between them."""
+        """Decimals that write the ends exactly, or take at most a twentieth off the room between them."""
         first = max(self._decimals(end, unit) for end in ends)
         for decimals in range(first, first + 4):
-            if all((end * 10**decimals).denominator == 1 for end in ends):
+            if all(_ends_within(end, decimals) for end in ends):
                 return decimals
         room = ends[-1] - ends[0] if len(ends) == 2 else Fraction(0)
         for decimals in range(first, MOST_DECIMALS):
-            step = Fraction(1, 10**decimals)
+            step = 1 / Fraction(10) ** decimals
             left = floor(ends[-1] / step) * step - ceil(ends[0] / step) * step
             if not room or left >= room * Fraction(19, 20):
                 return decimals
@@ -162,7 +166,7 @@ class Show:
             return min(max(wanted, -magnitude), MOST_DECIMALS) if scaled else wanted
         if unit.dimension.is_absolute:
             return 0 if scaled.denominator == 1 else 1
-        if scaled.denominator == 1 and abs(scaled) < 10**self.digits:
+        if scaled.denominator == 1 and (unit.dimension.is_pure or abs(scaled) < 10**self.digits):
             return 0
         return min(self.digits - 1 - magnitude, MOST_DECIMALS)
 
@@ -181,7 +185,8 @@ class Show:
 def _exact(value: Fraction | float) -> Fraction:
     if isinstance(value, float):
         if not isfinite(value):
-            raise QuantityFault("not a number", repr(value), "a finite figure", "looking at what it was worked out from")
+            advice = "looking at what it was worked out from"
+            raise QuantityFault("not a number", repr(value), "a finite figure", advice)
         return Fraction(f"{value:.{_FLOAT_DIGITS}g}")
     return Fraction(value)
 
@@ -193,6 +198,10 @@ def _magnitude(value: Fraction) -> int:
         return 0
     power = len(str(size.numerator)) - len(str(size.denominator))
     return power if size >= Fraction(10) ** power else power - 1
+
+
+def _ends_within(value: Fraction, decimals: int) -> bool:
+    return (value * Fraction(10) ** decimals).denominator == 1
 
 
 def _written(value: Fraction, decimals: int, direction: Direction) -> str:

@@ -15,7 +15,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import cast, get_args
+from typing import NamedTuple, cast, get_args
 
 from layshaft.quantity.dimension import Dimension
 from layshaft.quantity.fault import QuantityFault, nearest, quote
@@ -36,12 +36,16 @@ from layshaft.quantity.node import (
 )
 from layshaft.quantity.quantity import parse_quantity
 
+_EXAMPLE = "max(brake clearance, 0.2 mm) - hub gap"
 LONGEST_EXPRESSION = 500
 DEEPEST_NESTING = 20
 
 _OPERATOR = re.compile(r" ([-+−x×*/])(?: |$)")
 _END_OF_OPERAND = re.compile(r" [-+−x×*/](?: |$)| ?[(),]|$")
 _AFTER_NAME = re.compile(r" [-+−x×*/](?: |$)| ?[),]|$")
+# A sign right before a digit belongs to the figure: -20 °C is no negated 20 °C.
+_FIGURE_START = re.compile(r"[-−]?\.?[0-9]")
+_TIGHT_COMMA = re.compile(r",([0-9]+)")
 _FUNCTION = re.compile(rf"({'|'.join(get_args(Function))}) ?\(")
 _TOUCHING = re.compile(r"[+*/×]|\S-\S|(?:^| )[-x]\S|\S[-x](?: |$)")
 
@@ -80,7 +84,7 @@ class Expression:
 def parse_expression(text: str, names: Collection[str]) -> Expression:
     """The expression a text states over the known names."""
     if not isinstance(text, str):
-        raise QuantityFault("not text", quote(repr(text)), "an expression as text", "'brake clearance - hub gap'")
+        raise QuantityFault("not text", quote(repr(text)), "an expression as text", _EXAMPLE)
     if len(text) > LONGEST_EXPRESSION:
         raise QuantityFault(
             "too long",
@@ -94,8 +98,7 @@ def parse_expression(text: str, names: Collection[str]) -> Expression:
     return Expression(text, root, tuple(dict.fromkeys(names_in(root))))
 
 
-@dataclass(frozen=True, slots=True)
-class _Known:
+class _Known(NamedTuple):
     """Known names by their spelling with single spaces; those that hold an operator or a bracket apart."""
 
     by_spelling: dict[str, str]
@@ -120,7 +123,7 @@ class _Reader:
 
     def whole(self) -> Node:
         if not self.text:
-            raise QuantityFault("empty", "nothing", "an expression", "brake clearance - hub gap", 0)
+            raise QuantityFault("empty", "nothing", "an expression", _EXAMPLE, 0)
         root = self._sum()
         if self.at < len(self.text):
             raise self._unexpected("an operator with a space on both sides, or the end")
@@ -167,6 +170,8 @@ class _Reader:
         name = self._name()
         if name is not None:
             return name
+        if _FIGURE_START.match(self.text, start):
+            return self._figure()
         if self._take("-") or self._take("−"):
             inner = self._operand()
             return Sum(self._since(start), ((-1, inner),))
@@ -178,8 +183,6 @@ class _Reader:
         if function is not None:
             self.at = function.end()
             return self._call(start, cast("Function", function[1]))
-        if self.text[start : start + 1] in tuple(".+0123456789"):
-            return self._figure()
         raise self._unknown()
 
     def _call(self, start: int, function: Function) -> Node:
@@ -188,21 +191,13 @@ class _Reader:
             arguments.append(self._sum())
         self._close()
         if function == "abs" and len(arguments) != 1:
-            raise QuantityFault(
-                "not an expression", f"{quote(self._since(start))}", "abs of one argument", "abs(a - b)", start
-            )
+            found = quote(self._since(start))
+            raise QuantityFault("not an expression", found, "abs of one argument", "abs(a - b)", start)
         return Call(self._since(start), function, tuple(arguments))
 
     def _name(self) -> Name | None:
         chunk = self._chunk()
-        best = next(
-            (
-                spelling
-                for spelling in self.known.awkward
-                if self.text.startswith(spelling, self.at) and _AFTER_NAME.match(self.text, self.at + len(spelling))
-            ),
-            "",
-        )
+        best = next((spelling for spelling in self.known.awkward if self._stands_here(spelling)), "")
         if chunk in self.known.by_spelling and len(chunk) > len(best):
             best = chunk
         if not best or self._starts_call(best) or self._is_figure(best):
@@ -210,13 +205,17 @@ class _Reader:
         self.at += len(best)
         return Name(best, self.known.by_spelling[best])
 
+    def _stands_here(self, spelling: str) -> bool:
+        end = self.at + len(spelling)
+        return self.text.startswith(spelling, self.at) and bool(_AFTER_NAME.match(self.text, end))
+
     def _starts_call(self, name: str) -> bool:
         return name in get_args(Function) and bool(_FUNCTION.match(self.text, self.at))
 
     @staticmethod
     def _is_figure(name: str) -> bool:
         """Whether a known name reads as a figure: then it is one, as a formula must not change by a name."""
-        if name[0] not in ".0123456789":
+        if not _FIGURE_START.match(name):
             return False
         try:
             parse_quantity(name)
@@ -227,21 +226,22 @@ class _Reader:
     def _figure(self) -> Node:
         start = self.at
         chunk = self._chunk()
-        after = self.text[start + len(chunk) :]
-        if re.match(r",[0-9]", after):
+        comma = _TIGHT_COMMA.match(self.text, start + len(chunk))
+        if comma is not None:
             raise QuantityFault(
                 "ambiguous comma",
-                f"{quote(chunk + after[:4])}, where the comma may mark a decimal or part two arguments",
+                f"{quote(chunk + comma[0])}, where the comma may mark a decimal or part two arguments",
                 "a decimal point, or a space behind the comma",
-                "0.25 mm",
+                f"{chunk}.{comma[1]} or {chunk}, {comma[1]}",
                 start,
             )
         try:
             quantity = parse_quantity(chunk)
         except QuantityFault as fault:
             raise QuantityFault(fault.id, fault.found, fault.needed, fault.try_, start) from None
-        if not quantity.is_plain or ".." in chunk:
-            raise QuantityFault("not one figure", quote(chunk), "one figure", "a named result with a range", start)
+        if not quantity.is_plain:
+            advice = "a named result with a range"
+            raise QuantityFault("not one figure", quote(chunk), "one figure", advice, start)
         self.at += len(chunk)
         return Figure(chunk, quantity)
 
@@ -273,7 +273,7 @@ class _Reader:
             "not an expression",
             quote(rest) if rest else "the end of the text",
             needed,
-            "(brake clearance - hub gap) x 2",
+            _EXAMPLE,
             self.at,
         )
 
@@ -281,8 +281,11 @@ class _Reader:
         chunk = self._chunk().strip()
         if not chunk:
             return self._unexpected("a name, a figure or a bracket")
+        if self.text.startswith("(", self.at + len(chunk)):
+            needed = f"one of the functions {', '.join(get_args(Function))}"
+            return QuantityFault("unknown name", quote(chunk), needed, _EXAMPLE, self.at)
         near = nearest(chunk, self.known.by_spelling)
-        if _TOUCHING.search(chunk) and (near is None or not near.casefold() == chunk.casefold()):
+        if _TOUCHING.search(chunk) and (near is None or near.casefold() != chunk.casefold()):
             advice = "a space on both sides of each operator" + (f", or {quote(near)}" if near else "")
         else:
             advice = quote(near) if near else "a name that the book defines"

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
+from functools import lru_cache
+from heapq import nlargest
 from typing import TYPE_CHECKING, Literal, get_args
 
 if TYPE_CHECKING:
@@ -40,6 +42,8 @@ FaultId = Literal[
 FAULT_IDS: tuple[str, ...] = get_args(FaultId)
 
 _SHOWN_LENGTH = 60
+_FULLY_COMPARED = 12
+_LEAST_LIKENESS = 0.5
 
 
 class QuantityFault(ValueError):
@@ -61,13 +65,31 @@ class QuantityFault(ValueError):
 def quote(text: str) -> str:
     """The text as found, in quotes, cut to a length a message can hold, control characters spelled out."""
     shown = text if len(text) <= _SHOWN_LENGTH else text[: _SHOWN_LENGTH - 3] + "..."
-    return "'" + "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in shown) + "'"
+    mark = '"' if "'" in shown and '"' not in shown else "'"
+    return mark + "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in shown) + mark
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word most like this one, or None where nothing is near."""
     by_folded: dict[str, str] = {}
-    for candidate in known:
+    for candidate in sorted(known):
         by_folded.setdefault(candidate.casefold(), candidate)
-    matches = get_close_matches(word.casefold(), list(by_folded), n=1, cutoff=0.5)
+    folded = word.casefold()
+    if folded in by_folded:
+        return by_folded[folded]
+    # A full comparison is dear and a book knows a thousand names: only those that share most letter pairs
+    # get one.
+    pairs = _letter_pairs(folded)
+    likely = nlargest(_FULLY_COMPARED, by_folded, key=lambda name: _overlap(pairs, _letter_pairs(name)))
+    matches = get_close_matches(folded, likely, n=1, cutoff=_LEAST_LIKENESS)
     return by_folded[matches[0]] if matches else None
+
+
+@lru_cache(maxsize=8192)
+def _letter_pairs(word: str) -> frozenset[str]:
+    padded = f" {word} "
+    return frozenset(padded[i : i + 2] for i in range(len(padded) - 1))
+
+
+def _overlap(one: frozenset[str], other: frozenset[str]) -> float:
+    return len(one & other) / (len(one) + len(other))

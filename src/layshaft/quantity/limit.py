@@ -2,28 +2,35 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from layshaft.quantity.dimension import LENGTH, Dimension
 from layshaft.quantity.fault import QuantityFault, quote
-from layshaft.quantity.quantity import Quantity, parse_quantity
+from layshaft.quantity.quantity import Quantity, checked_text, parse_quantity
 
 _NEEDED = "two ends, or at least, or at most"
 _EXAMPLES = "0.10 .. 0.25 mm, at least 3420 N, at most 0.15 mm or preload 0.02 .. 0.08 mm"
-_BOUND_WORDS = {"min", "max", "minimum", "maximum", "not", "over", "under", "above", "below", "<", ">", "≤", "≥"}
+_OTHER_BOUND = re.compile(
+    r"(?:min|max|minimum|maximum|not|no|over|under|above|below|up)\b|[<>≤≥=]", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """Ends in the SI, None where open; a preload stands here as the gap it is, negative."""
+    """Ends in the SI, None where one is open; a preload stands here as the gap it is, negative."""
 
     text: str
     low: Fraction | None
     high: Fraction | None
     dimension: Dimension
     is_preload: bool = False
+
+    def __post_init__(self) -> None:
+        if self.low is None and self.high is None:
+            raise QuantityFault("not a limit", f"{quote(self.text)} with no end", _NEEDED, _EXAMPLES)
 
     def contains(self, value: Fraction) -> bool:
         """Whether the value is inside; one exactly on an end is."""
@@ -40,7 +47,7 @@ class Limit:
         return None if self.low is None or self.high is None else self.high - self.low
 
     def distance(self, value: Fraction) -> Fraction:
-        """How far the value is from the end it is nearest to breaking: positive inside, negative outside."""
+        """How far the value is from the nearest end: positive inside, zero on it, negative outside."""
         ends = []
         if self.low is not None:
             ends.append(value - self.low)
@@ -54,9 +61,7 @@ class Limit:
 
 def parse_limit(text: str, dimension: Dimension | None = None) -> Limit:
     """The limit a text states."""
-    if not isinstance(text, str):
-        raise QuantityFault("not text", quote(repr(text)), "a limit as text", _EXAMPLES)
-    return _read(text, dimension, dimension.label if dimension else "")
+    return _read(checked_text(text), dimension, dimension.label if dimension else "")
 
 
 @lru_cache(maxsize=4096)
@@ -79,21 +84,25 @@ def _preload(text: str, rest: str, dimension: Dimension | None) -> Limit:
         )
     low, high, found = _ends(rest, text, LENGTH)
     if (low is not None and low < 0) or (high is not None and high < 0):
-        raise QuantityFault("not a limit", quote(text), "a preload as a positive length", "preload 0.02 .. 0.08 mm")
+        needed = "a preload as a positive length"
+        raise QuantityFault("not a limit", quote(text), needed, "preload 0.02 .. 0.08 mm")
     # A preload is never under nothing: `at most` leaves it between none and that much.
     return Limit(text, None if high is None else -high, -(low or Fraction(0)), found, is_preload=True)
 
 
-def _ends(body: str, text: str, dimension: Dimension | None) -> tuple[Fraction | None, Fraction | None, Dimension]:
+def _ends(
+    body: str, text: str, dimension: Dimension | None
+) -> tuple[Fraction | None, Fraction | None, Dimension]:
     words = body.split(maxsplit=2)
     bound = " ".join(words[:2]).casefold()
     if bound in ("at least", "at most"):
         end = _plain(words[2] if len(words) > 2 else "", text, dimension)
-        return (end.nominal, None, end.dimension) if bound == "at least" else (None, end.nominal, end.dimension)
-    if words and (words[0].casefold() in _BOUND_WORDS or words[0][0] in "<>≤≥"):
+        low, high = (end.nominal, None) if bound == "at least" else (None, end.nominal)
+        return low, high, end.dimension
+    if _OTHER_BOUND.match(body.lstrip()):
         raise QuantityFault("not a limit", quote(text), _NEEDED, _EXAMPLES)
     band = parse_quantity(body, dimension)
-    if band.is_plain and ".." not in body:
+    if band.is_plain and ".." not in body and "…" not in body:
         raise QuantityFault("not a limit", f"{quote(text)}, one figure", _NEEDED, _EXAMPLES)
     return band.low, band.high, band.dimension
 

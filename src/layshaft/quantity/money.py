@@ -4,22 +4,28 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Context, Decimal
+from decimal import ROUND_HALF_UP, Context, Decimal, Inexact
 from fractions import Fraction
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from layshaft.quantity.fault import QuantityFault, quote
+from layshaft.quantity.quantity import checked_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 _MOST_DECIMALS = 6
 _MOST_DIGITS = 12
 _EXAMPLE = "12.50 CUR"
 _MONEY = re.compile(r"([+-]?)([0-9]+)(?:([.,])([0-9]+))? ?([A-Za-z]{3})")
-# Wide enough that no sum or product of amounts within the bounds is ever rounded.
-_EXACT = Context(prec=200)
+# Wide enough for any sum or product of such amounts; should one not fit, it fails instead of rounding.
+_EXACT = Context(prec=200, traps=[Inexact])
+_ROUNDING = Context(prec=200, rounding=ROUND_HALF_UP)
 _CENT = Decimal("0.01")
 
 
-@dataclass(frozen=True, slots=True, order=False)
+@dataclass(frozen=True, slots=True)
 class Money:
     """An exact amount of one currency."""
 
@@ -63,7 +69,7 @@ class Money:
 
     def rounded(self) -> Money:
         """The amount to two decimals, half away from zero."""
-        return Money(self.amount.quantize(_CENT, rounding=ROUND_HALF_UP, context=_EXACT), self.currency)
+        return Money(self.amount.quantize(_CENT, context=_ROUNDING), self.currency)
 
     def rounded_product(self, factor: int | Decimal | Fraction) -> Money:
         """The exact product rounded once to two decimals, half away from zero."""
@@ -72,10 +78,19 @@ class Money:
         signed = -whole if hundredths < 0 else whole
         return Money(_EXACT.scaleb(_EXACT.create_decimal(signed), -2), self.currency)
 
+    @classmethod
+    def total(cls, amounts: Iterable[Money], currency: str) -> Money:
+        """The sum of amounts, zero of that currency where there are none."""
+        result = cls(Decimal("0.00"), currency)
+        for amount in amounts:
+            result = result + amount
+        return result
+
     def _refuse_mixing(self, other: Money) -> None:
         if self.currency != other.currency:
+            found = f"{self} and {other}"
             raise QuantityFault(
-                "mixed currencies", f"{self} and {other}", "amounts of one currency", f"both in {self.currency}"
+                "mixed currencies", found, "amounts of one currency", f"both in {self.currency}"
             )
 
     def __str__(self) -> str:
@@ -85,9 +100,7 @@ class Money:
 
 def parse_money(text: str) -> Money:
     """The amount a text states, as in `12.50 CUR`."""
-    if not isinstance(text, str):
-        raise QuantityFault("not text", quote(repr(text)), "an amount as text", _EXAMPLE)
-    return _read(text)
+    return _read(checked_text(text))
 
 
 @lru_cache(maxsize=4096)
@@ -97,9 +110,8 @@ def _read(text: str) -> Money:
         raise QuantityFault("empty", "nothing", "an amount and its currency", _EXAMPLE)
     match = _MONEY.fullmatch(plain)
     if match is None:
-        raise QuantityFault(
-            "not an amount", quote(text), "an amount and the three letters of its currency", _EXAMPLE
-        )
+        needed = "an amount and the three letters of its currency"
+        raise QuantityFault("not an amount", quote(text), needed, _EXAMPLE)
     sign, whole, mark, part, currency = match.groups()
     if mark == "," and len(part) == 3 and whole.strip("0") and len(whole) <= 3:
         raise QuantityFault(
@@ -118,14 +130,6 @@ def _read(text: str) -> Money:
     if currency != currency.upper():
         raise QuantityFault("not an amount", quote(text), "the currency in capitals", currency.upper())
     return Money(Decimal(f"{sign}{whole}.{part or '00'}"), currency)
-
-
-def total(amounts: list[Money] | tuple[Money, ...], currency: str) -> Money:
-    """The sum of amounts, nothing being a zero of that currency."""
-    result = Money(Decimal("0.00"), currency)
-    for amount in amounts:
-        result = result + amount
-    return result
 
 
 def _decimals_needed(denominator: int) -> int | None:

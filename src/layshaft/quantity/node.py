@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from numbers import Rational
 from typing import Literal, NamedTuple, TypeVar
 
 from layshaft.quantity.dimension import TEMPERATURE_DIFFERENCE, Dimension
@@ -71,7 +72,7 @@ class Name:
         values = given if isinstance(given, tuple) else (given,)
         if not values:
             raise _without_value(self.name)
-        return values
+        return tuple(_exact(value) for value in values)
 
     def linear(self, counts: Counts) -> Linear | None:
         return Linear({self.name: Fraction(1)}, Fraction(0))
@@ -79,10 +80,9 @@ class Name:
     def interval(self, of: Mapping[str, Interval], counts: Counts) -> Interval:
         low, high = _given(of, self.name)
         if low > high:
-            raise QuantityFault(
-                "range reversed", f"{quote(self.name)} from {low} to {high}", "the lower end first", "the ends swapped"
-            )
-        return low, high
+            found = f"{quote(self.name)} from {low} to {high}"
+            raise QuantityFault("range reversed", found, "the lower end first", "the ends swapped")
+        return _exact(low), _exact(high)
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,6 +324,12 @@ def _scaled(linear: Linear, factor: Fraction) -> Linear:
     return Linear(scaled, linear.constant * factor)
 
 
+def _exact(value: Rational) -> Fraction:
+    if not isinstance(value, Rational):
+        raise TypeError(f"an expression is worked out in exact figures, not in {type(value).__name__}")
+    return Fraction(value)
+
+
 def _given(of: Mapping[str, T], name: str) -> T:
     try:
         return of[name]
@@ -338,9 +344,7 @@ def _without_value(name: str) -> QuantityFault:
 
 
 def _unlike(source: str, one: Node, first: Dimension, other: Node, second: Dimension) -> QuantityFault:
-    return QuantityFault(
-        "wrong dimension",
-        f"{quote(source)}, where {quote(one.source)} is {first.name} and {quote(other.source)} is {second.name}",
-        "terms of one kind",
-        "a unit behind the bare figure" if first.is_pure or second.is_pure else "the name that was meant",
-    )
+    kinds = f"{quote(one.source)} is {first.name} and {quote(other.source)} is {second.name}"
+    has_bare_figure = first.is_pure or second.is_pure
+    advice = "a unit behind the bare figure" if has_bare_figure else "the name that was meant"
+    return QuantityFault("wrong dimension", f"{quote(source)}, where {kinds}", "terms of one kind", advice)

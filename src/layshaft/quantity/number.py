@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from layshaft.quantity.fault import QuantityFault, quote
 
@@ -13,7 +13,7 @@ LARGEST_EXPONENT = 30
 _NUMBER = re.compile(
     r"(?P<sign>[+-]?)(?:"
     r"(?:(?P<whole>[0-9]+)[ -])?(?P<over>[0-9]+)/(?P<under>[0-9]+)"
-    r"|(?P<int>[0-9]*)(?:(?P<mark>[.,])(?!\.)(?P<frac>[0-9]*))?(?:[eE](?P<exp>[+-]?[0-9]+))?"
+    r"|(?P<int>[0-9]*)(?:(?P<mark>\.(?!\.)|,(?=[0-9]))(?P<frac>[0-9]*))?(?:[eE](?P<exp>[+-]?[0-9]+))?"
     r")(?![0-9,_]|\.(?!\.))"
 )
 _DIGITS = re.compile(r"[+-]?[0-9][0-9.,_]*")
@@ -21,8 +21,7 @@ _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "�
 _VULGAR_AFTER = re.compile(r" ?([½¼¾⅛⅜⅝⅞])")
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """A number as read: its exact value, where it ends in the text, which decimal mark it used."""
 
     value: Fraction
@@ -70,13 +69,26 @@ def read_number(text: str, start: int = 0) -> Number:
     return Number(value, match.end(), mark or "")
 
 
+def as_decimal(value: Fraction) -> str | None:
+    """The value written as a decimal that ends, None where it never does."""
+    decimals = 0
+    while 10**decimals % value.denominator:
+        decimals += 1
+        if decimals > LARGEST_EXPONENT:
+            return None
+    digits = str(abs(value.numerator) * 10**decimals // value.denominator).rjust(decimals + 1, "0")
+    sign = "-" if value < 0 else ""
+    return f"{sign}{digits[:-decimals]}.{digits[-decimals:]}" if decimals else f"{sign}{digits}"
+
+
 def _fraction(written: str, sign: str, whole: str | None, over: str, under: str) -> Fraction:
     if not int(under):
         raise QuantityFault("not a number", quote(written), "a fraction over something else than zero", "7/8")
     part = Fraction(int(over), int(under))
     if whole is not None:
         if part >= 1:
-            raise QuantityFault("not a number", quote(written), "a mixed number whose fraction is under one", "1 1/2")
+            needed = "a mixed number whose fraction is under one"
+            raise QuantityFault("not a number", quote(written), needed, "1 1/2")
         part += int(whole)
     return -part if sign == "-" else part
 
@@ -86,9 +98,8 @@ def _refusal(text: str) -> QuantityFault:
     written = digits[0].rstrip(".,") if digits else ""
     if "." in written and "," in written:
         plain = re.sub("[.,](?=.*[.,])", "", written).replace(",", ".")
-        return QuantityFault(
-            "mixed marks", f"{quote(written)} with both a comma and a point", "one decimal mark and no other", plain
-        )
+        found = f"{quote(written)} with both a comma and a point"
+        return QuantityFault("mixed marks", found, "one decimal mark and no other", plain)
     if written.count(",") > 1:
         return QuantityFault(
             "ambiguous comma",

@@ -29,8 +29,8 @@ _CHARACTERS = str.maketrans(
         "℃": "°C", "℉": "°F", "²": "2", "³": "3",
     }
 )  # fmt: skip
-_JOINT = re.compile(r"(?<=[A-Za-z]) ?[-.] ?(?=[A-Za-z])")
-_SPACE_ABOUT = re.compile(r" ?([·/()]) ?")
+_JOINT = re.compile(r"(?<=[A-Za-z])(?:\.[- ]| ?[-.] ?)(?=[A-Za-z])")
+_SPACE_ABOUT = re.compile(r" ?([·/()]) ?|(°) (?=[CF])")
 _RAISED = re.compile(r"(?<=[a-z])\^?([23])(?![0-9])")
 
 _EXACT: dict[str, Unit] = {s: unit for unit in UNITS for s in (unit.symbol, *unit.spellings)}
@@ -42,7 +42,7 @@ _FOLDED: dict[str, Unit] = {
 def plain_form(spelling: str) -> str:
     """The spelling with one mark for each meaning: raised dot for a product, ² and ³ for powers."""
     text = " ".join(spelling.translate(_CHARACTERS).split())
-    text = _SPACE_ABOUT.sub(r"\1", _JOINT.sub("·", text))
+    text = _SPACE_ABOUT.sub(r"\1\2", _JOINT.sub("·", text)).removesuffix(".")
     return _RAISED.sub(lambda m: "²" if m[1] == "2" else "³", text)
 
 
@@ -57,14 +57,20 @@ def find_unit(spelling: str) -> Unit:
     ambiguous = _AMBIGUOUS.get(form.casefold())
     if ambiguous is not None:
         units, why = ambiguous
-        raise QuantityFault("ambiguous unit", f"the unit {quote(spelling)}, and {why}", "a unit with one meaning", units)
-    near = nearest(form, _EXACT)
+        found = f"the unit {quote(spelling)}, and {why}"
+        raise QuantityFault("ambiguous unit", found, "a unit with one meaning", units)
     raise QuantityFault(
         "unknown unit",
         f"the unit {quote(spelling)}",
         "a unit from the closed list, upper and lower case as the SI writes it",
-        _EXACT[near].symbol if near else "mm, in, N, lbf, N·m, lbf·ft, MPa, psi, kg, min or °C",
+        _nearest_symbol(form),
     )
+
+
+@lru_cache(maxsize=1024)
+def _nearest_symbol(form: str) -> str:
+    near = nearest(form, _EXACT)
+    return _EXACT[near].symbol if near else "mm, in, N, lbf, N·m, lbf·ft, MPa, psi, kg, min or °C"
 
 
 def usual_units(dimension: Dimension, habit: System | None = None) -> str:

@@ -1,8 +1,8 @@
 """The closed list of units with their exact factors to the SI.
 
-The yard and the pound are exact by definition, and all inch units here are derived from them and from standard
-gravity, so that no factor is a rounded one. Degrees and revolutions need pi, which no fraction holds: it is taken
-to fifty decimals, far beyond what a float or a gauge can tell.
+The yard and the pound are exact by definition, and all inch units here are derived from them and from
+standard gravity, so that no factor is a rounded one. Degrees and revolutions need pi, which no fraction
+holds: it is taken to fifty decimals, far beyond what a float or a gauge can tell.
 
 References
 ----------
