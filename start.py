@@ -46,7 +46,6 @@ Layshaft takes a geared driveline unit from its book and your readings to a buil
   python3 start.py                  make ready, take the demo job through, say where its build sheet lies
   python3 start.py run ARGS...      run a layshaft command, for example
                                       python3 start.py run check books/demo/job.yaml
-                                      python3 start.py run --help
   python3 start.py test             make ready and run every check and test
   python3 start.py test ARGS...     run only pytest, with these arguments
   python3 start.py help             this text
@@ -100,7 +99,7 @@ def choose_home() -> Path:
 
 def find_python(environment: Path) -> Path:
     """Return the path of the Python inside `environment`."""
-    return environment / "Scripts" / "python.exe" if os.name == "nt" else environment / "bin" / "python"
+    return environment / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 
 
 def work_out_stamp(purpose: str) -> str:
@@ -124,8 +123,7 @@ def make_ready(purpose: str) -> Path:
     environment = home / "env"
     if not has_stamp(environment, purpose):
         if not can_write(home):
-            raise Stop(f"Nothing can be written in {home}: make it writable, or set LAYSHAFT_HOME to one "
-                       "that is.")
+            raise Stop(f"Nothing can be written in {home}: set LAYSHAFT_HOME to a folder that can be.")
         with hold_alone(home) as lock:
             if not has_stamp(environment, purpose):
                 build(home, purpose, lock)
@@ -147,8 +145,7 @@ def try_lock(handle: BinaryIO) -> bool:
     except OSError as error:
         if error.errno in (errno.EAGAIN, errno.EACCES):
             return False
-        raise Stop(f"{handle.name} cannot be locked ({error.strerror}): set LAYSHAFT_HOME to a folder on a "
-                   "disk of this machine.") from error
+        raise Stop(f"{handle.name} cannot be locked: set LAYSHAFT_HOME to a folder on a local disk.") from error
     return True
 
 
@@ -187,8 +184,7 @@ def build(home: Path, purpose: str, lock: BinaryIO) -> None:
     say(f"Adding what the tests need to {environment}." if is_adding else
         f"Making the environment in {environment}.")
     for stamp in stamps:
-        with contextlib.suppress(FileNotFoundError):
-            stamp.unlink()
+        stamp.unlink(missing_ok=True)
     Installer(home, LOCKS[purpose], lock).install(is_new=not is_adding)
     for name in LOCKS if purpose == "test" else ["run"]:
         (environment / f"stamp-{name}").write_bytes(work_out_stamp(name).encode())
@@ -354,11 +350,11 @@ def run_tests(arguments: List[str]) -> int:
     pytest = ["-m", "pytest", "-o", f"cache_dir={cache / 'pytest'}"]
     if arguments:
         return call_inside(python, pytest + arguments, **options)
-    import_linter = "from importlinter.cli import lint_imports_command as check; check()"
+    arrows = ["-c", "from importlinter.cli import lint_imports_command as check; check()",
+              "--no-logo", "--cache-dir", str(cache / "imports")]
+    checks = {"style": ["-m", "ruff", "check", "."], "types": ["-m", "mypy"], "import arrows": arrows}
     failed = []
-    for name, command in (("style", ["-m", "ruff", "check", "--quiet", "."]),
-                          ("types", ["-m", "mypy"]),
-                          ("import arrows", ["-c", import_linter, "--no-logo", "--cache-dir", str(cache / "imports")])):
+    for name, command in checks.items():
         say(f"Checking {name}.")
         if call_inside(python, command, **options):
             failed.append(name)
