@@ -1,8 +1,7 @@
 """Start Layshaft; `python3 start.py help` says what this file can do.
 
 Here: the tool's own environment is made, and the demo job, a command or the tests are started in it.
-Only the standard library is used, in the grammar of Python 3.6, so that an older Python can still read
-far enough to say that it is too old.  Not here: anything about units, jobs or the shop; see src/layshaft.
+Standard library and Python 3.6 grammar only: an old Python must read far enough to say that it is too old.
 """
 
 import contextlib
@@ -145,7 +144,7 @@ def try_lock(handle: BinaryIO) -> bool:
     except OSError as error:
         if error.errno in (errno.EAGAIN, errno.EACCES):
             return False
-        raise Stop(f"{handle.name} cannot be locked: set LAYSHAFT_HOME to a folder on a local disk.") from error
+        raise Stop(f"{handle.name} cannot be locked: set LAYSHAFT_HOME to a folder that can be.") from error
     return True
 
 
@@ -371,8 +370,7 @@ def show_help(_: List[str]) -> int:
     return 0
 
 
-COMMANDS = {"": run_demo, "run": run_command, "test": run_tests, "help": show_help, "--help": show_help,
-            "-h": show_help}
+COMMANDS = {"": run_demo, "run": run_command, "test": run_tests, "help": show_help, "--help": show_help}
 
 
 def main(arguments: List[str]) -> int:
