@@ -72,9 +72,11 @@ class Manuscript:
     faults: list[Fault] = field(default_factory=list)
     lost: set[Path] = field(default_factory=set)
 
-    def add(self, id: str, place: Place, path: Path = (), **told: str) -> None:
+    def add(self, id: str, place: Place, path: Path = (), *, found: str = "", needed: str = "", try_: str = "",
+            **told: str) -> None:
         """Take down a fault at a place."""
-        self.faults.append(self.placed(fault(id, path=path, **told), place))
+        made = fault(id, path=path, found=found, needed=needed, try_=try_, **told)
+        self.faults.append(self.placed(made, place))
 
     def placed(self, one: Fault, place: Place) -> Fault:
         """A fault told at a place that counts from 0."""

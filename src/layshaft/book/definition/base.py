@@ -64,6 +64,7 @@ def shown(value: Any) -> str:
 
 
 def refuse(fault: QuantityFault) -> PydanticCustomError:
+    """A figure that cannot be read, told to pydantic with all its data."""
     return PydanticCustomError(
         "quantity",
         "{sentence}",
