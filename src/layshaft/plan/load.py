@@ -14,7 +14,7 @@ from math import inf
 
 from layshaft.book.definition import Load, Stop
 from layshaft.book.size import Sizes
-from layshaft.mechanics import rest
+from layshaft.mechanics import cut, rest
 from layshaft.plan.bench import Bench, face_part
 from layshaft.plan.spring_fact import SpringFact, spring_fact
 from layshaft.plan.state import State
@@ -165,9 +165,10 @@ class Loads:
         lengths = {}
         for name, load in self.bench.unit.loads.items():
             if present & self._load_bits[name] and load.seats is not None:
-                longest, path = rest.longest_length(layout, _spring_id(name, self.springs[name][0]))
-                length = min(settled.lengths[_spring_id(name, self.springs[name][0])], longest)
-                lengths[name] = (length, tuple(stop for stop in path if stop in self._stop_bits or stop == PRESS))
+                first = _spring_id(name, self.springs[name][0])
+                _, path = rest.longest_length(layout, first)
+                held_by = tuple(str(stop) for stop in path if stop in self._stop_bits or stop == PRESS)
+                lengths[name] = (settled.springs[first].length, held_by)
         return lengths
 
     def layout(self, whole: int, present: int, state: State) -> rest.Layout:
@@ -185,7 +186,21 @@ class Loads:
             ]
             if state.session is not None and state.session.load == name:
                 stops.append(rest.Stop(PRESS, first, second, self.pressed_length(name, state.session.release)))
-        return rest.Layout(self.points, tuple(stops), tuple(springs), {}, frozenset({unit.base}))
+        return rest.Layout(self.points, tuple(stops), tuple(springs), frozenset({unit.base}))
+
+    def breakers(self, load: str) -> int:
+        """The parts of which any one detached parts a load's spring from a seat, as bits."""
+        return self._load_breakers[load]
+
+    def holding_paths(self, state: State, load: str) -> tuple[tuple[str, ...], ...]:
+        """Every path of stops that would hold a load's spring short of free, all that is not known taken as whole."""
+        definition = self.bench.unit.loads[load]
+        if definition.seats is None:
+            return ()
+        gone = self.bench.gone(state)
+        layout = self.layout(self.whole_stops(state, gone), self._present(state, gone), State())
+        found = cut.paths(layout, _spring_id(load, self.springs[load][0]))
+        return tuple(tuple(str(stop) for stop in path if stop in self._stop_bits) for path in found.paths)
 
     def pressed_length(self, load: str, release: int) -> float:
         """How long a load's spring is while its release way holds it [m]."""

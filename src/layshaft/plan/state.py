@@ -1,4 +1,4 @@
-"""What a unit on the bench looks like now: what is off, what is broken or not known, how it stands, what presses on it."""
+"""What a unit on the bench looks like now: what is off, what is not known, how it stands, what presses on it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The links of a dimension chain, written as a rebuilder would say them: `+ OT-048 mouth to groove`, `- pack direct`."""
+"""The links of a dimension chain, written as a rebuilder would say them: `plus OT-048 mouth to groove`, `less pack direct`.
+
+`+` and `-` stand for `plus` and `less` too, but YAML wants a text that starts with `-` in quotes.
+"""
 
 from __future__ import annotations
 
@@ -10,10 +13,14 @@ from pydantic import BeforeValidator, WithJsonSchema
 from layshaft.book.definition.base import Definition, Flag, Length, Name, refuse, refuse_form
 from layshaft.quantity import LENGTH, Quantity, QuantityFault, parse_quantity
 
-_SHAPE = re.compile(r"^([+-])\s+(?:(each)\s+)?(\S+)\s+(.+?)\s+to\s+(.+)$")
-_NAMED = re.compile(r"^([+-])\s+(pack|result)\s+(.+)$")
-_PLAIN = re.compile(r"^([+-])\s+([.\d][^,]*?)(?:,\s*(.+))?$")
-NEEDED = "`+ PART face to face`, `+ each PART face to face`, `+ pack NAME`, `+ result NAME` or `+ 0.40 ± 0.05 mm, what it is`"
+_SHAPE = re.compile(r"^(plus|less|[+-])\s+(?:(each)\s+)?(\S+)\s+(.+?)\s+to\s+(.+)$")
+_NAMED = re.compile(r"^(plus|less|[+-])\s+(pack|result)\s+(.+)$")
+_PLAIN = re.compile(r"^(plus|less|[+-])\s+([.\d][^,]*?)(?:,\s*(.+))?$")
+NEEDED = (
+    "`plus PART face to face`, `plus each PART face to face`, `less pack NAME`, `less result NAME` "
+    "or `plus 0.40 ± 0.05 mm, what it is`"
+)
+_SIGNS: dict[str, Literal[1, -1]] = {"+": 1, "plus": 1, "-": -1, "less": -1}
 
 
 class Term(Definition):
@@ -37,12 +44,12 @@ def _read(value: Any) -> Any:
     text = " ".join(value.split())
     if named := _NAMED.match(text):
         sign, kind, name = named.groups()
-        return Term(sign=1 if sign == "+" else -1, kind=kind, name=name.strip())  # type: ignore[arg-type]
+        return Term(sign=_SIGNS[sign], kind=kind, name=name.strip())  # type: ignore[arg-type]
     if plain := _PLAIN.match(text):
         return _plain(text, *plain.groups())
     if shape := _SHAPE.match(text):
         sign, each, part, from_, to = shape.groups()
-        return Term(sign=1 if sign == "+" else -1, kind="distance", part=part, from_=from_, to=to, each=bool(each))
+        return Term(sign=_SIGNS[sign], kind="distance", part=part, from_=from_, to=to, each=bool(each))
     raise refuse_form(value, NEEDED)
 
 
@@ -51,7 +58,7 @@ def _plain(text: str, sign: str, size: str, name: str | None) -> Term:
         quantity = parse_quantity(size, LENGTH)
     except QuantityFault as fault:
         raise refuse(fault) from None
-    return Term(sign=1 if sign == "+" else -1, kind="size", size=quantity, name=name)
+    return Term(sign=_SIGNS[sign], kind="size", size=quantity, name=name)
 
 
 ChainTerm = Annotated[Term, BeforeValidator(_read), WithJsonSchema({"type": "string", "description": NEEDED})]

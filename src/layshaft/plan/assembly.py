@@ -1,0 +1,317 @@
+"""The order to put a unit together: never the teardown alone run backwards.
+
+The precedence is the teardown's, with the tools, attitudes and times of fitting. Checks that can be done only between
+two parts are part of the ordering. Pressing home has steps of its own; soaking and warming start first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from layshaft.book.definition import Alignment, Proof
+from layshaft.plan import sequence
+from layshaft.plan.bench import Bench
+from layshaft.plan.caution import cautions_for_hold, cautions_for_move
+from layshaft.plan.compile import Compiled
+from layshaft.plan.load import Loads
+from layshaft.plan.sequence import Order
+from layshaft.plan.state import State
+from layshaft.plan.step import Plan, PlannedStep
+from layshaft.plan.teardown import TWO_PEOPLE, NoTeardown
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """What goes in for a part: new or the old one, and its size where one was chosen."""
+
+    is_new: bool = False
+    size: str | None = None
+    note: str | None = None
+
+
+def order_assembly(
+    bench: Bench,
+    loads: Loads,
+    opened: Iterable[str],
+    fitted: Mapping[str, Fitted] | None = None,
+) -> Plan:
+    """The best order to put the opened parts back, with checks where they can still be done."""
+    names = frozenset(opened)
+    whole = State(attitude=bench.unit.starts)
+    compiled = Compiled(bench, loads, whole, names, is_assembly=True, only=names)
+    proofs = due_proofs(bench, names)
+    between = tuple(name for name in proofs if bench.unit.proofs[name].before)
+    try:
+        order = sequence.order_moves(_with_proofs(compiled, between))
+    except sequence.NoOrder as refusal:
+        found = refusal.blocked
+        where = found.move if found else "the checks"
+        raise NoTeardown(f"No order to put it together works: {where} stands in the way.") from None
+    return _Builder(compiled, order, proofs, between, dict(fitted or {})).plan()
+
+
+def due_proofs(bench: Bench, opened: frozenset[str]) -> tuple[str, ...]:
+    """The proofs that this work asks for: those of what was opened, and those asked for always."""
+    return tuple(
+        name
+        for name, proof in bench.unit.proofs.items()
+        if not proof.on_loose_unit and (not proof.when_opened or opened.intersection(proof.when_opened))
+    )
+
+
+def _with_proofs(compiled: Compiled, proofs: tuple[str, ...]) -> sequence.Problem:
+    """The problem with each proof as a move: made when its `before` parts are off and its `after` parts still in."""
+    problem = compiled.problem
+    first = len(problem.moves)
+    waits: dict[str, list[int]] = {}
+    extra = []
+    for number, name in enumerate(proofs):
+        proof = compiled.bench.unit.proofs[name]
+        for part in proof.after:
+            waits.setdefault(part, []).append(first + number)
+        needs = tuple((compiled.move_index[part],) for part in proof.before if _is_opened(compiled, part))
+        extra.append(sequence.Move(f"proof {name}", (sequence.Way(needs),)))
+    moves = [_waiting(move, waits.get(compiled.move_parts[index], ())) for index, move in enumerate(problem.moves)]
+    return replace(problem, moves=(*moves, *extra))
+
+
+def _is_opened(compiled: Compiled, part: str) -> bool:
+    return part in compiled.move_index and (compiled.only is None or part in compiled.only)
+
+
+def _waiting(move: sequence.Move, proofs: Iterable[int]) -> sequence.Move:
+    more = tuple((number,) for number in proofs)
+    if not more:
+        return move
+    return replace(move, ways=tuple(replace(way, needs=(*way.needs, *more)) for way in move.ways))
+
+
+class _Builder:
+    def __init__(
+        self,
+        compiled: Compiled,
+        order: Order,
+        proofs: tuple[str, ...],
+        between: tuple[str, ...],
+        fitted: dict[str, Fitted],
+    ) -> None:
+        self.compiled = compiled
+        self.bench = compiled.bench
+        self.unit = compiled.bench.unit
+        self.order = order
+        self.proofs = proofs
+        self.between = between
+        self.fitted = fitted
+
+    def plan(self) -> Plan:
+        steps = [*self._preparations(), *self._placed(self._reversed())]
+        numbered = tuple(replace(step, number=number) for number, step in enumerate(steps, 1))
+        return Plan(numbered, self.order.cost, self.order.bound, self.order.is_proved)
+
+    def _reversed(self) -> list[PlannedStep]:
+        """The forward order run backwards: what was off goes on, what was let off is compressed."""
+        told: list[PlannedStep] = []
+        attitude = self.unit.starts
+        detached = 0
+        session: tuple[str, int] | None = None
+        for step in self.order.steps:
+            match step:
+                case sequence.Turn(attitude=turned):
+                    told.append(self._turn(turned, attitude, detached))
+                    attitude = turned
+                case sequence.Enter(session=number):
+                    session = self.compiled.session_ways[number]
+                    told.append(self._let_home(*session, attitude))
+                case sequence.Leave():
+                    assert session is not None
+                    told.append(self._compress(*session, attitude))
+                case sequence.Make(move=move, way=way) if move < len(self.compiled.move_parts):
+                    used = self.compiled.ways_used[move][way]
+                    told.append(self._fit(used.part, used.way, detached, attitude))
+                    detached |= self.bench.bit(used.part)
+                case sequence.Make():
+                    continue
+        told.reverse()
+        return told
+
+    def _turn(self, turned: str, before: str, detached: int) -> PlannedStep:
+        parts = self.unit.parts.items()
+        mass = sum(part.mass.si * part.count for name, part in parts if self.bench.is_in_unit(detached, name))
+        caution = (f"{mass:.0f} kg to turn: two people or a hoist.",) if mass > TWO_PEOPLE else ()
+        return PlannedStep(
+            0,
+            "turn",
+            f"Turn the unit from {turned} to {before}",
+            attitude=before,
+            why=(f"what comes next goes in {before}",),
+            cautions=caution,
+        )
+
+    def _compress(self, load: str, index: int, attitude: str) -> PlannedStep:
+        release = self.unit.loads[load].releases[index]
+        home = release.home
+        lined = [self._alignment(one) for one in self.unit.alignments.values() if one.while_load == load]
+        splines = tuple(home.splines) if home else ()
+        facts = self.compiled.loads.springs[load]
+        free = max(fact.free.high for fact in facts)
+        pressed = self.compiled.loads.pressed_length(load, index)
+        travel = f"{(free - pressed) * 1e3:.1f} mm of travel from the longest free length" if release.pushes else ""
+        notes = (*((travel,) if travel else ()), *splines, *lined)
+        minutes = home.time if home and home.time else release.time
+        return PlannedStep(
+            0,
+            "compress",
+            f"Compress {load} from free by {release.kind}",
+            load=load,
+            release=index,
+            attitude=attitude,
+            tool=release.tool,
+            minutes=minutes.si / 60,
+            why=("its retainers go in only while it is held",),
+            notes=notes,
+            cautions=(*cautions_for_hold(self.unit, load, release), PINCH),
+        )
+
+    def _alignment(self, alignment: Alignment) -> str:
+        tool = f" with the {alignment.tool}" if alignment.tool else ""
+        return f"{alignment.how}{tool}; proved by {alignment.proved_by}"
+
+    def _let_home(self, load: str, index: int, attitude: str) -> PlannedStep:
+        release = self.unit.loads[load].releases[index]
+        home = release.home
+        stages = ", ".join(stage.text for stage in home.stages) if home and home.stages else "small steps"
+        depth = (f"Record {home.depth}",) if home and home.depth else ()
+        seats = tuple(f"{part} seen seated all round before anything moves" for part in release.reach)
+        return PlannedStep(
+            0,
+            "let home",
+            f"Let {load} off onto its retainers in {stages}",
+            load=load,
+            release=index,
+            attitude=attitude,
+            tool=release.tool,
+            why=("the retainers take the load now",),
+            notes=(*seats, *depth),
+            cautions=cautions_for_hold(self.unit, load, release)[:1],
+        )
+
+    def _fit(self, part: str, index: int, detached: int, attitude: str) -> PlannedStep:
+        definition = self.unit.parts[part]
+        way = definition.ways[index]
+        in_unit = self.bench.is_in_unit(detached, part)
+        along = tuple(self.bench.parts(self.bench.carried(detached, part) & ~self.bench.bit(part)))
+        fit = way.fit
+        time = fit.time if fit and fit.time else way.time
+        tool = fit.tool if fit and fit.tool else way.tool
+        count = f"{definition.count} " if definition.count > 1 else ""
+        place = "" if in_unit else f", into {definition.lies_in} on the bench"
+        notes = [text for text in (definition.lube, definition.sealant, fit.note if fit else None) if text]
+        return PlannedStep(
+            0,
+            "fit",
+            f"{count}{part} {definition.name}{self._which(part)}{place}",
+            parts=(part,),
+            way=index,
+            attitude=attitude if in_unit else "",
+            tool=tool,
+            support=way.support,
+            minutes=time.si / 60,
+            why=self._why(part, index),
+            along=along,
+            way_round=definition.way_round,
+            notes=tuple(notes),
+            cautions=self._wrong_way(part) + cautions_for_move(self.bench, part, way, along),
+            torque=self._torque(part),
+        )
+
+    def _which(self, part: str) -> str:
+        chosen = self.fitted.get(part)
+        if chosen is None:
+            return ""
+        words = [word for word in ("new" if chosen.is_new else "", chosen.size or "", chosen.note or "") if word]
+        return f" ({', '.join(words)})" if words else ""
+
+    def _wrong_way(self, part: str) -> tuple[str, ...]:
+        costs = self.unit.parts[part].wrong_way_costs
+        return (f"Wrong way round: {costs}.",) if costs else ()
+
+    def _torque(self, part: str) -> str | None:
+        fastener = self.unit.parts[part].fastener
+        if fastener is None:
+            return None
+        words = [fastener.torque.text, fastener.lube, fastener.pattern, fastener.sealant]
+        return f"{fastener.size}: " + ", ".join(word for word in words if word)
+
+    def _why(self, part: str, index: int) -> tuple[str, ...]:
+        later = []
+        for clause in self.bench.needs[(part, index)]:
+            names = " or ".join(f"{name} {self.unit.parts[name].name.lower()}" for name in clause.asked)
+            later.append(f"{names} goes in after it")
+        return tuple(dict.fromkeys(later))[:3] or ("nothing that comes later is in its way",)
+
+    def _preparations(self) -> list[PlannedStep]:
+        opened = self.compiled.only or frozenset(self.unit.parts)
+        due = [
+            (name, one)
+            for name, one in self.unit.preparations.items()
+            if one.before == "fitting" and opened.intersection(one.parts)
+        ]
+        due.sort(key=lambda pair: -pair[1].elapsed.si)
+        return [
+            PlannedStep(
+                0,
+                "prepare",
+                one.what,
+                parts=tuple(one.parts),
+                minutes=one.hands.si / 60,
+                waits=one.elapsed.si / 60,
+                why=(f"takes {one.elapsed.si / 60:.0f} minutes by itself before {', '.join(one.parts)} can go in",),
+                cautions=(one.caution,) if one.caution else (),
+            )
+            for _, one in due
+        ]
+
+    def _placed(self, steps: list[PlannedStep]) -> list[PlannedStep]:
+        """Each check as early as it can be done: right after the last part it asks for, never under a held load."""
+        for name in self.proofs:
+            step = self._proof(name, self.unit.proofs[name])
+            steps.insert(self._earliest(steps, self.unit.proofs[name]), step)
+        return steps
+
+    def _earliest(self, steps: list[PlannedStep], proof: Proof) -> int:
+        wanted = set(proof.after)
+        last = max((at for at, step in enumerate(steps) if step.kind == "fit" and step.parts[0] in wanted), default=-1)
+        if not proof.after and not proof.before:
+            return len(steps)
+        at = last + 1
+        while at < len(steps) and steps[at].kind == "prove":
+            at += 1
+        return self._outside_session(steps, at)
+
+    def _outside_session(self, steps: list[PlannedStep], at: int) -> int:
+        is_held = False
+        for step in steps[:at]:
+            if step.kind in ("compress", "let home"):
+                is_held = step.kind == "compress"
+        while is_held and at < len(steps):
+            is_held = steps[at].kind != "let home"
+            at += 1
+        return at
+
+    def _proof(self, name: str, proof: Proof) -> PlannedStep:
+        before = f"can be done only before {', '.join(proof.before)} goes in" if proof.before else ""
+        return PlannedStep(
+            0,
+            "prove",
+            f"{proof.name}: {proof.how}",
+            minutes=proof.time.si / 60,
+            tool=proof.gauge,
+            why=(before,) if before else ("this can be proved now",),
+            notes=(f"Proves {proof.proves}. Does not prove {proof.does_not_prove}.",),
+            cautions=(proof.caution,) if proof.caution else (),
+            proof=name,
+        )
+
+
+PINCH = "Splines can find each other suddenly: a drop and a load step. Keep fingers out of the gap."

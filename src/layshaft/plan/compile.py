@@ -1,0 +1,254 @@
+"""A unit in a state, written as a sequencing problem: moves, release sessions, falls.
+
+The planner is stricter than "may I?": any part whose leaving would break a path that holds a loaded spring comes off
+inside a release session or after the load is free, even where another path would catch the spring without a jump.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from layshaft.book.definition import Way
+from layshaft.plan import sequence
+from layshaft.plan.bench import Bench, Clause
+from layshaft.plan.load import Loads
+from layshaft.plan.may import Judge
+from layshaft.plan.state import Condition, State
+
+TENTH_OF_A_MINUTE = 6.0
+GRAM = 1e-3
+
+
+@dataclass(frozen=True, slots=True)
+class WayUsed:
+    """Which way of the book a way of the problem stands for, and whether it is under a held load."""
+
+    part: str
+    way: int
+    is_held: bool
+
+
+class Compiled:
+    """The problem of taking a unit apart from a state, and the way back from its numbers to the book."""
+
+    def __init__(
+        self,
+        bench: Bench,
+        loads: Loads,
+        state: State,
+        wanted: frozenset[str] = frozenset(),
+        *,
+        is_assembly: bool = False,
+        only: frozenset[str] | None = None,
+    ) -> None:
+        self.bench = bench
+        self.loads = loads
+        self.state = state
+        self.wanted = wanted
+        self.is_assembly = is_assembly
+        self.only = only
+        self.judge = Judge(bench, loads)
+
+    @cached_property
+    def move_parts(self) -> tuple[str, ...]:
+        """The parts that the moves stand for, in the book's order."""
+        return self.bench.movable_in_book_order
+
+    @cached_property
+    def move_index(self) -> dict[str, int]:
+        """The number of each part's move."""
+        return {name: index for index, name in enumerate(self.move_parts)}
+
+    @cached_property
+    def session_ways(self) -> tuple[tuple[str, int], ...]:
+        """The load and release way that each session stands for."""
+        loads = self.bench.unit.loads.items()
+        return tuple((name, index) for name, load in loads for index in range(len(load.releases)))
+
+    @cached_property
+    def _gone(self) -> int:
+        return self.bench.gone(self.state)
+
+    @cached_property
+    def live_loads(self) -> tuple[str, ...]:
+        """The loads that are, or could be, loaded now."""
+        now = self.loads.could_be_loaded(self.state)
+        return tuple(name for name, loaded in now.items() if loaded.is_loaded)
+
+    @cached_property
+    def freeing(self) -> dict[str, tuple[int, ...]]:
+        """For each live load, clauses (bits of parts) that all have to be met before it is free."""
+        return {name: self._freeing(name) for name in self.live_loads}
+
+    def _freeing(self, load: str) -> tuple[int, ...]:
+        own = self.loads.breakers(load)
+        return tuple(own | breakers for breakers in self._path_breakers[load])
+
+    @cached_property
+    def _path_breakers(self) -> dict[str, tuple[int, ...]]:
+        found: dict[str, tuple[int, ...]] = {}
+        for name in self.live_loads:
+            found[name] = tuple(
+                self._any_breaker(path) for path in self.loads.holding_paths(self.state, name)
+            )
+        return found
+
+    def _any_breaker(self, path: Iterable[str]) -> int:
+        bits = 0
+        for stop in path:
+            bits |= self.bench.stop_breakers[stop]
+        return bits
+
+    def touched(self, part: str) -> tuple[str, ...]:
+        """The live loads that a part's leaving would let open, wholly or by a path."""
+        bit = self.bench.bit(part)
+        return tuple(
+            name
+            for name in self.live_loads
+            if bit & self.loads.breakers(name) or any(bit & clause for clause in self.freeing[name])
+        )
+
+    def _clause(self, events: int, but: str) -> tuple[int, ...]:
+        events &= ~self.bench.bit(but)
+        return tuple(self.move_index[name] for name in self.bench.parts(events & self.bench.movable))
+
+    def _clauses(self, part: str, clauses: Iterable[Clause]) -> list[tuple[int, ...]] | None:
+        """The clauses as moves; None when one of them can never be met."""
+        made = []
+        for clause in clauses:
+            if clause.is_met(self.state.detached, self._gone):
+                continue
+            moves = self._clause(clause.events, part)
+            if not moves:
+                return None
+            made.append(moves)
+        return made
+
+    @cached_property
+    def ways_used(self) -> tuple[tuple[WayUsed, ...], ...]:
+        """For each move the book's way behind each of its ways."""
+        return tuple(tuple(used for _, used in self._ways[name]) for name in self.move_parts)
+
+    @cached_property
+    def _ways(self) -> dict[str, tuple[tuple[sequence.Way, WayUsed], ...]]:
+        return {name: tuple(self._ways_of(name)) for name in self.move_parts}
+
+    def _ways_of(self, name: str) -> Iterator[tuple[sequence.Way, WayUsed]]:
+        touched = self.touched(name)
+        for index, way in enumerate(self.bench.unit.parts[name].ways):
+            needs = self._clauses(name, self.bench.needs[(name, index)])
+            if needs is None:
+                continue
+            plain = self._plain_way(way, needs)
+            free = self._freed(name, touched)
+            if free is not None:
+                yield replace(plain, needs=(*needs, *free)), WayUsed(name, index, False)
+            sessions = self._sessions_for(name, touched)
+            if sessions:
+                yield replace(plain, session=sessions), WayUsed(name, index, True)
+
+    def _plain_way(self, way: Way, needs: Iterable[tuple[int, ...]]) -> sequence.Way:
+        fit = way.fit if self.is_assembly else None
+        attitude = fit.attitude if fit and fit.attitude is not None else way.attitude
+        tool = fit.tool if fit and fit.tool is not None else way.tool
+        time = fit.time if fit and fit.time is not None else way.time
+        minutes = round(time.si / TENTH_OF_A_MINUTE)
+        return sequence.Way(tuple(needs), frozenset(attitude) if attitude else None, None, tool, minutes)
+
+    def _sessions_for(self, name: str, touched: tuple[str, ...]) -> frozenset[int]:
+        if len(touched) != 1:
+            return frozenset()
+        releases = self.bench.unit.loads[touched[0]].releases
+        return frozenset(
+            number
+            for number, (load, release) in enumerate(self.session_ways)
+            if load == touched[0] and name in releases[release].reach
+        )
+
+    def _freed(self, part: str, loads: Iterable[str]) -> list[tuple[int, ...]] | None:
+        clauses = []
+        for load in loads:
+            for events in self.freeing[load]:
+                moves = self._clause(events, part)
+                if not moves:
+                    return None
+                clauses.append(moves)
+        return clauses
+
+    def _move(self, name: str) -> sequence.Move:
+        part = self.bench.unit.parts[name]
+        ways = tuple(way for way, _ in self._ways[name])
+        is_optional = part.stays_together is not None and name not in self.wanted
+        is_optional = is_optional or (self.only is not None and name not in self.only)
+        return sequence.Move(name, ways, self._parent(name), self._mass(name), is_optional)
+
+    def _parent(self, name: str) -> int:
+        for at in self.bench.tree.chain(self.bench.index[name])[1:]:
+            above = self.bench.names[at]
+            if above in self.move_index:
+                return self.move_index[above]
+        return -1
+
+    @cached_property
+    def _masses(self) -> dict[str, int]:
+        """The grams that leave with each move itself: the part, and what lies in it and has no way of its own."""
+        masses = dict.fromkeys((*self.move_parts, self.bench.unit.base), 0)
+        for name, part in self.bench.unit.parts.items():
+            owner = name if name in self.move_index else self._owner(name)
+            masses[owner] += round(part.mass.si * part.count / GRAM)
+        return masses
+
+    def _owner(self, name: str) -> str:
+        index = self._parent(name)
+        return self.move_parts[index] if index >= 0 else self.bench.unit.base
+
+    def _mass(self, name: str) -> int:
+        return self._masses[name]
+
+    def _session(self, load: str, index: int) -> sequence.Session:
+        release = self.bench.unit.loads[load].releases[index]
+        spring = self.bench.unit.loads[load].springs[0]
+        needs = self._clauses(spring, self.judge.release_clauses(load, index))
+        if needs is None or load not in self.live_loads:
+            return sequence.Session(f"{load}: {release.kind}", ((),))
+        return sequence.Session(
+            f"{load}: {release.kind}",
+            tuple(needs),
+            frozenset(release.attitude) if release.attitude else None,
+            release.kind == "press",
+            round(release.time.si / TENTH_OF_A_MINUTE),
+            self.loads.could_be_loaded(self.state)[load].greatest_energy,
+            self._parent(spring),
+        )
+
+    def _falls(self) -> Iterator[sequence.Fall]:
+        for name in self.move_parts:
+            for index in range(len(self.bench.unit.parts[name].ways)):
+                attitudes = self.bench.falls_in[(name, index)]
+                needs = self._clauses(name, self.bench.needs[(name, index)])
+                if attitudes and needs is not None:
+                    yield sequence.Fall(self.move_index[name], tuple(needs), attitudes)
+
+    @cached_property
+    def problem(self) -> sequence.Problem:
+        """The sequencing problem."""
+        off = frozenset(
+            index
+            for name, index in self.move_index.items()
+            if self.state.detached & self.bench.bit(name) or self.state.condition(name) is Condition.MISSING
+        )
+        session = self.state.session
+        return sequence.Problem(
+            tuple(self._move(name) for name in self.move_parts),
+            tuple(self._session(load, index) for load, index in self.session_ways),
+            tuple(self._falls()),
+            self.bench.unit.attitudes,
+            self.state.attitude or self.bench.unit.starts,
+            self._masses[self.bench.unit.base],
+            off,
+            None,
+            self.session_ways.index((session.load, session.release)) if session else None,
+        )
+

@@ -1,0 +1,106 @@
+"""Taking down what did happen. It is never refused: the unit is as it is, and what matters is what to do now."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layshaft.plan.act import Act, TakeOff, TakePieces
+from layshaft.plan.bench import Bench
+from layshaft.plan.load import LetGo, Loaded, Loads
+from layshaft.plan.may import Judge
+from layshaft.plan.state import Condition, State
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """Someone looked at a part and says how it is."""
+
+    part: str
+    condition: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class Stuck:
+    """A part came out stuck to another one instead of staying where it lies."""
+
+    part: str
+    to: str
+
+
+Event = Act | Seen | Stuck
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """What an event leaves: the state, what it let go, what is loaded, what nobody knows, and what to do now."""
+
+    event: Event
+    state: State
+    lets_go: tuple[LetGo, ...]
+    loaded: tuple[Loaded, ...]
+    unknown: tuple[str, ...]
+    now: tuple[str, ...]
+
+
+def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happened:
+    """The state after an event, whether it was allowed or not."""
+    judge = Judge(bench, loads)
+    match event:
+        case Seen(part=part, condition=condition):
+            after = state.with_condition(part, condition)
+            lets_go = loads.let_go(state, after)
+        case Stuck(part=part, to=to):
+            after = state.with_stuck(part, to)
+            lets_go = ()
+        case _:
+            answer = judge.may_i(state, event)
+            after = judge.after(state, event)
+            lets_go = answer.lets_go
+            if isinstance(event, TakeOff | TakePieces) and not answer.is_yes:
+                after = _doubt(bench, loads, after, lets_go)
+    loaded = tuple(one for one in loads.could_be_loaded(after).values() if one.is_loaded)
+    unknown = tuple(bench.parts(bench.unknown(after)))
+    return Happened(event, after, lets_go, loaded, unknown, what_now(bench, loads, after))
+
+
+def _doubt(bench: Bench, loads: Loads, after: State, lets_go: tuple[LetGo, ...]) -> State:
+    """After a jolt nobody knows whether what caught the spring is whole, until someone has looked."""
+    held = loads.evaluate(after)
+    for step in lets_go:
+        for stop in held[step.load].held_by:
+            for part in bench.unit.stops[stop].by if stop in bench.unit.stops else ():
+                if after.condition(part) is Condition.WHOLE:
+                    after = after.with_condition(part, Condition.UNKNOWN)
+    return after
+
+
+def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
+    """The first things to do in a state: what nobody knows under load comes before all else."""
+    told = []
+    surely = loads.surely_held(state)
+    for name, loaded in loads.could_be_loaded(state).items():
+        if not loaded.is_loaded or state.session is not None and state.session.load == name:
+            continue
+        if not surely[name].is_loaded or surely[name].length > loaded.length:
+            told.append(_not_sure(bench, state, name, loaded))
+    if state.session is not None:
+        release = bench.unit.loads[state.session.load].releases[state.session.release]
+        told.append(f"{state.session.load} is held by {release.kind}: do not leave it so. Take off what is in reach, then let off.")
+    judge = Judge(bench, loads)
+    told += [f"{part} {bench.unit.parts[part].name.lower()} is loose and can fall: take it out or support it." for part in judge.falling(state)]
+    return tuple(told)
+
+
+def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
+    doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
+    look = ", ".join(f"{part} {bench.unit.parts[part].name.lower()}" for part in doubtful)
+    ways = " or ".join(release.kind for release in bench.unit.loads[name].releases) or "no way in the book: stop here and ask"
+    looking = f" Look at {look} from outside its line." if look else ""
+    return (
+        f"Stand clear of {name}: it may hold {loaded.greatest_energy:.0f} J and nobody knows what holds it."
+        f"{looking} Take it up by {ways} before anything else."
+    )
+
+
+def _is_in_load(bench: Bench, name: str, part: str, loaded: Loaded) -> bool:
+    return any(part in bench.stop_parts.get(stop, ()) for stop in loaded.held_by) or part in bench.unit.loads[name].springs

@@ -1,0 +1,268 @@
+"""May I? Whether something may be done to a unit as it is now, and if not, why not, in figures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from layshaft.book.definition import Release, Way
+from layshaft.plan.act import Act, Hold, LetOff, TakeOff, TakePieces, Turn
+from layshaft.plan.bench import Bench, Clause
+from layshaft.plan.load import LetGo, Loaded, Loads
+from layshaft.plan.state import Condition, Session, State
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One thing that stands in the way: a word id, the parts it is about, and a sentence."""
+
+    id: str
+    about: tuple[str, ...]
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Whether an act may be done, what stands against it, what it lets go and what stays loaded after it."""
+
+    act: Act
+    reasons: tuple[Reason, ...]
+    lets_go: tuple[LetGo, ...] = ()
+    still_loaded: tuple[Loaded, ...] = ()
+
+    @property
+    def is_yes(self) -> bool:
+        """Nothing stands against it."""
+        return not self.reasons
+
+
+class Judge:
+    """Answers for one unit with the sizes of one job."""
+
+    def __init__(self, bench: Bench, loads: Loads) -> None:
+        self.bench = bench
+        self.loads = loads
+
+    def may_i(self, state: State, act: Act) -> Answer:
+        """Whether an act may be done now."""
+        match act:
+            case TakeOff(part=part, way=way):
+                return self._take_off(state, act, part, way)
+            case TakePieces(part=part, off=off):
+                return self._take_pieces(state, act, part, off)
+            case Turn(attitude=attitude):
+                return Answer(act, tuple(self._turn(state, attitude)))
+            case Hold(load=load, release=release):
+                return Answer(act, tuple(self._hold(state, load, release)))
+            case LetOff():
+                return self._let_off(state, act)
+
+    def after(self, state: State, act: Act) -> State:
+        """The state that an act leads to, whether it may be done or not."""
+        match act:
+            case TakeOff(part=part):
+                return replace(state, detached=state.detached | self.bench.bit(part)).with_partial(part, 0)
+            case TakePieces(part=part, off=off):
+                if off >= self.bench.unit.parts[part].count:
+                    return self.after(state, TakeOff(part))
+                return state.with_partial(part, off)
+            case Turn(attitude=attitude):
+                return replace(state, attitude=attitude)
+            case Hold(load=load, release=release):
+                return replace(state, session=Session(load, release))
+            case LetOff():
+                return replace(state, session=None)
+
+    def ways_now(self, state: State, part: str) -> tuple[int, ...]:
+        """The ways a part may leave by at this moment."""
+        ways = range(len(self.bench.unit.parts[part].ways))
+        return tuple(way for way in ways if self.may_i(state, TakeOff(part, way)).is_yes)
+
+    def _take_off(self, state: State, act: Act, part: str, index: int) -> Answer:
+        reasons = self._own_reasons(state, part, index)
+        if any(reason.id in ("no way", "off already") for reason in reasons):
+            return Answer(act, tuple(reasons))
+        after = self.after(state, act)
+        lets_go = self.loads.let_go(state, after)
+        reasons += self._load_reasons(state, part, lets_go)
+        if not reasons:
+            reasons += self._fall_reasons(state, after)
+        return Answer(act, tuple(reasons), lets_go, self._still(state, after))
+
+    def _own_reasons(self, state: State, part: str, index: int) -> list[Reason]:
+        definition = self.bench.unit.parts[part]
+        if index >= len(definition.ways):
+            return [Reason("no way", (part,), f"{self._named(part)} does not come out by itself.")]
+        if state.detached & self.bench.bit(part) or state.condition(part) is Condition.MISSING:
+            return [Reason("off already", (part,), f"{self._named(part)} is off already.")]
+        way = definition.ways[index]
+        reasons = [self._need_reason(state, part, way, clause) for clause in self._unmet(state, part, index)]
+        if way.attitude and self._is_bound(state, part) and state.attitude not in way.attitude:
+            wanted = " or ".join(way.attitude)
+            reasons.append(
+                Reason("attitude", (part,), f"{self._named(part)} comes out {wanted}; the unit stands {state.attitude}.")
+            )
+        return reasons
+
+    def _is_bound(self, state: State, part: str) -> bool:
+        return self.bench.is_in_unit(state.detached, part)
+
+    def _unmet(self, state: State, part: str, index: int) -> list[Clause]:
+        gone = self.bench.gone(state)
+        return [clause for clause in self.bench.needs[(part, index)] if not clause.is_met(state.detached, gone)]
+
+    def _need_reason(self, state: State, part: str, way: Way, clause: Clause) -> Reason:
+        held_by = {need.part: need.how for need in (*way.held_by, *way.behind) if need.kind == "part"}
+        names = " or ".join(self._named(holder) for holder in clause.asked)
+        hows = [held_by.get(holder) for holder in clause.asked]
+        how = f" ({hows[0]})" if len(hows) == 1 and hows[0] else ""
+        partly = [holder for holder in clause.asked if state.off_count(holder)]
+        left = "".join(
+            f"; {self.bench.unit.parts[holder].count - state.off_count(holder)} of "
+            f"{self.bench.unit.parts[holder].count} are still in"
+            for holder in partly
+        )
+        return Reason("held", clause.asked, f"{self._named(part)} waits for {names}{how}{left}.")
+
+    def _load_reasons(self, state: State, part: str, lets_go: tuple[LetGo, ...]) -> list[Reason]:
+        if state.session is not None:
+            return self._session_reasons(state, part, lets_go)
+        return [self._let_go_reason(state, step) for step in lets_go]
+
+    def _session_reasons(self, state: State, part: str, lets_go: tuple[LetGo, ...]) -> list[Reason]:
+        assert state.session is not None
+        release = self._release(state.session)
+        if part in release.reach:
+            others = [step for step in lets_go if step.load != state.session.load]
+            return [self._let_go_reason(state, step) for step in others]
+        reach = ", ".join(self._named(name) for name in release.reach) or "nothing"
+        return [
+            Reason(
+                "held load",
+                (part,),
+                f"{state.session.load} is held by {release.kind}: only {reach} may come off until it is let off.",
+            )
+        ]
+
+    def _let_go_reason(self, state: State, step: LetGo) -> Reason:
+        release = self.bench.unit.loads[step.load].releases
+        ways = " or ".join(way.kind for way in release) or "no release way is in the book: stop here"
+        if step.still.is_loaded:
+            holders = self._holders(step.still)
+            rest = f"{holders} still hold {step.still.energy:.0f} J between them"
+            if step.still.energy < 10:
+                rest = f"{holders} still hold {step.still.energy:.2g} J between them"
+        else:
+            rest = "nothing holds it after that"
+        amount = f"{step.energy:.1f} J" if step.energy >= 0.05 else f"{step.greatest_energy:.2g} J at worst"
+        sentence = f"{step.load}: lets go {amount}; {rest}. Release it by {ways} first."
+        return Reason("lets go", (step.load,), sentence)
+
+    def _holders(self, loaded: Loaded) -> str:
+        parts: dict[str, None] = {}
+        for stop in loaded.held_by:
+            for part in self.bench.stop_parts.get(stop, ()):
+                parts[part] = None
+        seats = self.bench.unit.loads[loaded.load].springs
+        names = [self.bench.unit.parts[name].name.lower() for name in parts if name not in seats]
+        return ", ".join(names[:6]) if names else "the release way"
+
+    def _fall_reasons(self, before: State, after: State) -> list[Reason]:
+        fallen = [part for part in self.falling(after) if part not in self.falling(before)]
+        return [
+            Reason("falls", (part,), f"{self._named(part)} would fall out: the unit stands {after.attitude}.")
+            for part in fallen
+        ]
+
+    def falling(self, state: State) -> tuple[str, ...]:
+        """The parts that nothing holds and that point to the floor."""
+        gone = self.bench.gone(state)
+        found = []
+        for name in self.bench.parts(self.bench.movable & ~state.detached):
+            if not self.bench.is_in_unit(state.detached, name) or state.condition(name) is Condition.MISSING:
+                continue
+            for index in range(len(self.bench.unit.parts[name].ways)):
+                if state.attitude not in self.bench.falls_in[(name, index)]:
+                    continue
+                if all(clause.is_met(state.detached, gone) for clause in self.bench.needs[(name, index)]):
+                    found.append(name)
+                    break
+        return tuple(found)
+
+    def _take_pieces(self, state: State, act: Act, part: str, off: int) -> Answer:
+        definition = self.bench.unit.parts[part]
+        if definition.count < 2 or not 0 < off <= definition.count:
+            sentence = f"{self._named(part)} has {definition.count}; {off} of them cannot be off."
+            return Answer(act, (Reason("count", (part,), sentence),))
+        reasons: list[Reason] = []
+        for index in range(len(definition.ways)):
+            reasons = self._own_reasons(state, part, index)
+            if not reasons:
+                break
+        after = self.after(state, act)
+        lets_go = self.loads.let_go(state, after)
+        reasons += self._load_reasons(state, part, lets_go)
+        if not reasons and off == definition.count:
+            reasons += self._fall_reasons(state, after)
+        return Answer(act, tuple(reasons), lets_go, self._still(state, after))
+
+    def _turn(self, state: State, attitude: str) -> list[Reason]:
+        if attitude not in self.bench.unit.attitudes:
+            known = ", ".join(self.bench.unit.attitudes)
+            return [Reason("attitude", (), f"The unit does not stand {attitude}; it stands {known}.")]
+        if state.session is not None:
+            kind = self._release(state.session).kind
+            return [Reason("held load", (), f"{state.session.load} is held by {kind}: let it off before turning.")]
+        turned = replace(state, attitude=attitude)
+        return [
+            Reason("falls", (part,), f"{self._named(part)} would fall out when it stands {attitude}.")
+            for part in self.falling(turned)
+        ]
+
+    def _hold(self, state: State, load: str, index: int) -> list[Reason]:
+        releases = self.bench.unit.loads[load].releases
+        if index >= len(releases):
+            return [Reason("no release", (load,), f"{load}: the book gives no such release way. Stop here.")]
+        if state.session is not None:
+            held = state.session.load
+            return [Reason("held load", (held,), f"{held} is held already; one load at a time.")]
+        release = releases[index]
+        reasons = []
+        gone = self.bench.gone(state)
+        for clause in self.release_clauses(load, index):
+            if not clause.is_met(state.detached, gone):
+                names = " or ".join(self._named(part) for part in clause.asked)
+                reasons.append(Reason("held", clause.asked, f"{load}: {names} is in the way of the {release.kind}."))
+        bound = self._is_bound(state, self.bench.unit.loads[load].springs[0])
+        if release.attitude and bound and state.attitude not in release.attitude:
+            wanted = " or ".join(release.attitude)
+            reasons.append(Reason("attitude", (load,), f"{load} is let go {wanted}; the unit stands {state.attitude}."))
+        if not self.loads.could_be_loaded(state)[load].is_loaded:
+            reasons.append(Reason("free", (load,), f"{load} is free already."))
+        return reasons
+
+    def release_clauses(self, load: str, index: int) -> tuple[Clause, ...]:
+        """What has to be out of the way before a load can be taken up by a release way."""
+        definition = self.bench.unit.loads[load]
+        spring = definition.springs[0]
+        return tuple(
+            clause for need in definition.releases[index].behind for clause in self.bench.clauses(spring, need)
+        )
+
+    def _let_off(self, state: State, act: Act) -> Answer:
+        if state.session is None:
+            return Answer(act, (Reason("nothing held", (), "No load is held by a release way now."),))
+        after = self.after(state, act)
+        return Answer(act, (), (), self._still(state, after))
+
+    def _still(self, before: State, after: State) -> tuple[Loaded, ...]:
+        touched = {step.load for step in self.loads.let_go(before, after)}
+        if before.session is not None:
+            touched.add(before.session.load)
+        now = self.loads.could_be_loaded(after)
+        return tuple(loaded for name, loaded in now.items() if loaded.is_loaded and name in touched)
+
+    def _release(self, session: Session) -> Release:
+        return self.bench.unit.loads[session.load].releases[session.release]
+
+    def _named(self, part: str) -> str:
+        return f"{part} {self.bench.unit.parts[part].name.lower()}"

@@ -1,0 +1,216 @@
+"""The order to take a unit apart, or to reach some parts of it, worked out from what holds what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from layshaft.book.definition import Unit
+from layshaft.plan import sequence
+from layshaft.plan.act import Hold, LetOff, TakeOff, Turn
+from layshaft.plan.bench import Bench
+from layshaft.plan.caution import cautions_for_hold, cautions_for_move
+from layshaft.plan.compile import Compiled
+from layshaft.plan.load import Loaded, Loads
+from layshaft.plan.may import Judge
+from layshaft.plan.sequence import Order
+from layshaft.plan.state import State
+from layshaft.plan.step import Plan, PlannedStep
+
+
+class NoTeardown(Exception):
+    """Something that was asked for cannot come out; says what stands in the way."""
+
+
+def start_state(unit: Unit) -> State:
+    """A unit as it comes onto the bench, whole and standing as the book says."""
+    return State(attitude=unit.starts)
+
+
+def order_teardown(
+    bench: Bench,
+    loads: Loads,
+    state: State,
+    targets: Iterable[str] = (),
+    open_also: Iterable[str] = (),
+) -> Plan:
+    """The best order to take all apart, or the least work that reaches `targets`.
+
+    `open_also` are parts the book leaves together, that have to come apart this time.
+    """
+    wanted = frozenset(targets)
+    compiled = Compiled(bench, loads, state, wanted | frozenset(open_also))
+    try:
+        order = _order(compiled, wanted)
+    except sequence.NoOrder as refusal:
+        raise NoTeardown(_why_not(bench, refusal)) from None
+    return narrate(compiled, order)
+
+
+def _order(compiled: Compiled, wanted: frozenset[str]) -> Order:
+    if not wanted:
+        return sequence.order_moves(compiled.problem)
+    reached = frozenset(compiled.move_index[part] for part in _movers(compiled, wanted))
+    return sequence.reach(compiled.problem, reached)
+
+
+def _movers(compiled: Compiled, wanted: Iterable[str]) -> set[str]:
+    movers = set()
+    for part in wanted:
+        if part not in compiled.move_index:
+            name = compiled.bench.unit.parts[part].name.lower()
+            holder = compiled.bench.unit.parts[part].served_in or compiled.bench.unit.parts[part].lies_in
+            where = f" It comes with {holder}." if holder else ""
+            raise NoTeardown(f"{part} {name} does not come out by itself.{where}")
+        movers.add(part)
+    return movers
+
+
+def _why_not(bench: Bench, refusal: sequence.NoOrder) -> str:
+    found = refusal.blocked
+    if found is None:
+        return "No order works: whatever is taken off first, something would fall. The book's attitudes need a look."
+    if found.circle:
+        chain = " waits for ".join((*found.circle, found.circle[0]))
+        return f"No order works: {chain}."
+    name = bench.unit.parts[found.move].name.lower() if found.move in bench.unit.parts else ""
+    return f"No order works: {found.move} {name} cannot come out; {found.lacks}."
+
+
+def narrate(compiled: Compiled, order: Order) -> Plan:
+    """An order of the abstract problem told as steps at the bench."""
+    teller = _Teller(compiled)
+    steps = [teller.tell(step) for step in order.steps]
+    return Plan(tuple(steps), order.cost, order.bound, order.is_proved, teller.together())
+
+
+class _Teller:
+    def __init__(self, compiled: Compiled) -> None:
+        self.compiled = compiled
+        self.bench = compiled.bench
+        self.unit = compiled.bench.unit
+        self.judge = Judge(compiled.bench, compiled.loads)
+        self.state = compiled.state
+        self.number = 0
+
+    def tell(self, step: sequence.Step) -> PlannedStep:
+        self.number += 1
+        match step:
+            case sequence.Turn(attitude=attitude):
+                return self._turn(attitude)
+            case sequence.Enter(session=session):
+                return self._hold(*self.compiled.session_ways[session])
+            case sequence.Leave():
+                return self._let_off()
+            case sequence.Make(move=move, way=way):
+                return self._take_off(self.compiled.ways_used[move][way].part, self.compiled.ways_used[move][way].way)
+
+    def _turn(self, attitude: str) -> PlannedStep:
+        still = self._mass_in_unit()
+        before = self.state.attitude
+        self.state = self.judge.after(self.state, Turn(attitude))
+        why = f"what comes next comes out {attitude}"
+        caution = (f"{still:.0f} kg to turn: two people or a hoist.",) if still > TWO_PEOPLE else ()
+        return PlannedStep(
+            self.number, "turn", f"Turn the unit from {before} to {attitude}", attitude=attitude, why=(why,),
+            notes=(f"{still:.1f} kg are still in it",), cautions=caution,
+        )
+
+    def _mass_in_unit(self) -> float:
+        parts = self.unit.parts.items()
+        return sum(
+            part.mass.si * part.count for name, part in parts if self.bench.is_in_unit(self.state.detached, name)
+        )
+
+    def _hold(self, load: str, index: int) -> PlannedStep:
+        release = self.unit.loads[load].releases[index]
+        before = self.compiled.loads.could_be_loaded(self.state)[load]
+        self.state = self.judge.after(self.state, Hold(load, index))
+        return PlannedStep(
+            self.number, "hold", f"Take up {load} by {release.kind}", load=load, release=index,
+            attitude=self.state.attitude, tool=release.tool, minutes=release.time.si / 60,
+            why=(f"{load} pushes with {before.force:.0f} N and holds {before.energy:.3g} J (at most {before.greatest_energy:.3g} J)",),
+            instead=self._instead(load),
+            cautions=cautions_for_hold(self.unit, load, release),
+            loaded_after=(before,),
+        )
+
+    def _instead(self, load: str) -> str | None:
+        release = self.unit.loads[load].releases[0]
+        free = State(self.state.detached, self.state.attitude, None, self.state.partial, self.state.conditions)
+        told = []
+        for part in release.reach:
+            answer = self.judge.may_i(free, TakeOff(part))
+            told += [f"{part} first: {reason.sentence}" for reason in answer.reasons if reason.id == "lets go"]
+        return " ".join(told) or None
+
+    def _let_off(self) -> PlannedStep:
+        assert self.state.session is not None
+        session = self.state.session
+        self.state = self.judge.after(self.state, LetOff())
+        now = self.compiled.loads.could_be_loaded(self.state)[session.load]
+        release = self.unit.loads[session.load].releases[session.release]
+        what = f"Let {session.load} off in stages, to its longest free length"
+        notes = ("Zero is proved by parts that rock freely, not by a gauge or by the ram having moved.",)
+        if now.is_loaded:
+            what = f"Let {session.load} off onto what still holds it: it is not free"
+            notes = (f"STILL LOADED: {now.energy:.0f} J.",)
+        return PlannedStep(
+            self.number, "let off", what, load=session.load, release=session.release, attitude=self.state.attitude,
+            tool=release.tool, notes=notes, loaded_after=(now,) if now.is_loaded else (),
+            cautions=cautions_for_hold(self.unit, session.load, release)[:1],
+        )
+
+    def _take_off(self, part: str, index: int) -> PlannedStep:
+        definition = self.unit.parts[part]
+        way = definition.ways[index]
+        along = tuple(self.bench.parts(self.bench.carried(self.state.detached, part) & ~self.bench.bit(part)))
+        in_unit = self.bench.is_in_unit(self.state.detached, part)
+        self.state = self.judge.after(self.state, TakeOff(part, index))
+        count = f"{definition.count} " if definition.count > 1 else ""
+        place = "" if in_unit else ", on the bench"
+        return PlannedStep(
+            self.number, "take off", f"{count}{part} {definition.name}, toward {way.toward}{place}", parts=(part,),
+            way=index, toward=way.toward, attitude=self.state.attitude if in_unit else "", tool=way.tool,
+            support=way.support, minutes=way.time.si / 60, why=self._why(part), along=along,
+            way_round=definition.way_round, notes=tuple(note for note in (way.note, definition.note) if note),
+            cautions=cautions_for_move(self.bench, part, way, along), loaded_after=self._bundle(part),
+        )
+
+    def _bundle(self, part: str) -> tuple[Loaded, ...]:
+        """Loads that are still loaded inside what has just been lifted out."""
+        inside = self.bench.carried(self.state.detached & ~self.bench.bit(part), part)
+        now = self.compiled.loads.could_be_loaded(self.state)
+        return tuple(
+            loaded
+            for name, loaded in now.items()
+            if loaded.is_loaded and all(self.bench.bit(spring) & inside for spring in self.unit.loads[name].springs)
+        )
+
+    def _why(self, part: str) -> tuple[str, ...]:
+        waiting = []
+        for other in self.compiled.move_parts:
+            if self.state.detached & self.bench.bit(other) or other == part:
+                continue
+            hows = self._holds(part, other)
+            if hows is not None:
+                name = self.unit.parts[other].name.lower()
+                waiting.append(f"{other} {name} waits for it" + (f" ({hows})" if hows else ""))
+        return tuple(waiting[:4]) or ("it comes out now without disturbing anything else",)
+
+    def _holds(self, part: str, other: str) -> str | None:
+        for way in self.unit.parts[other].ways:
+            for need in (*way.held_by, *way.behind):
+                if need.kind == "part" and need.part == part:
+                    return need.how or ""
+        return None
+
+    def together(self) -> tuple[tuple[str, ...], ...]:
+        """What can stay together: the assemblies that are left, with more than one part."""
+        groups: dict[str, list[str]] = {}
+        for name in self.bench.names:
+            groups.setdefault(self.bench.root(self.state.detached, name), []).append(name)
+        return tuple(tuple(group) for root, group in groups.items() if len(group) > 1 and root != self.unit.base)
+
+
+TWO_PEOPLE = 20.0
+"""Kilograms above which a second pair of hands is asked for (common practice, no source; local rules come first)."""
