@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Any, TypeVar
+from typing import Annotated, Any, ClassVar, Literal, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, StringConstraints, WithJsonSchema
 from pydantic_core import PydanticCustomError
@@ -50,6 +52,9 @@ class Definition(BaseModel):
         allow_inf_nan=False,
         arbitrary_types_allowed=True,
     )
+
+    written: ClassVar[Mapping[str, str]] = {}
+    """Fields that a book writes under another key than their name, or, with an empty key, as the value itself."""
 
 
 def shown(value: Any) -> str:
@@ -152,6 +157,45 @@ ForceOrMass = _quantity_of(FORCE, MASS)
 Name = Annotated[str, StringConstraints(min_length=1, max_length=80, strip_whitespace=True)]
 Text = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
 
+Subject = Literal[
+    "attitude", "axis", "coupling", "direction", "face", "load", "own face", "pack", "part", "part id", "part or face",
+    "range", "result", "shaft", "tool",
+]
+
+
+@dataclass(frozen=True)
+class Names:
+    """Marks a text that names something else in the book; what it names has to be there."""
+
+    subject: Subject
+
+
+AttitudeName = Annotated[Name, Names("attitude")]
+AxisName = Annotated[Name, Names("axis")]
+CouplingName = Annotated[Name, Names("coupling")]
+Direction = Annotated[Name, Names("direction")]
+FaceName = Annotated[Name, Names("face")]
+LoadName = Annotated[Name, Names("load")]
+OwnFace = Annotated[Name, Names("own face")]
+PackName = Annotated[Name, Names("pack")]
+PartName = Annotated[Name, Names("part")]
+PartOrFace = Annotated[Name, Names("part or face")]
+RangeName = Annotated[Name, Names("range")]
+ResultName = Annotated[Name, Names("result")]
+ShaftName = Annotated[Name, Names("shaft")]
+ToolName = Annotated[Name, Names("tool")]
+
+_PART_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
+
+
+def _read_part_id(value: Any) -> Any:
+    if isinstance(value, str) and not _PART_ID.fullmatch(value):
+        raise refuse_form(value, "an id of letters, digits, `.`, `-`, `_` without blanks, as in `OT-045`,")
+    return value
+
+
+PartId = Annotated[Name, BeforeValidator(_read_part_id), Names("part id")]
+
 _WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
 
 
@@ -208,7 +252,7 @@ def _read_face_or_length(value: Any) -> Any:
 
 
 FaceOrLength = Annotated[
-    Name | Quantity,
+    OwnFace | Quantity,
     BeforeValidator(_read_face_or_length),
     WithJsonSchema({"type": "string", "description": "a face, or a length with its unit"}),
 ]

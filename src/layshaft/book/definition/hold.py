@@ -8,20 +8,28 @@ from pydantic import Field
 
 from layshaft.book.definition.base import (
     Angle,
+    AttitudeName,
     Count,
     Definition,
+    Direction,
     Duration,
     Energy,
+    FaceName,
     Flag,
     Force,
     ForceOrMass,
     Length,
+    LoadName,
     Name,
     OneOrSeveral,
+    PackName,
     Pair,
+    PartName,
+    PartOrFace,
     Several,
     Speed,
     Text,
+    ToolName,
 )
 from layshaft.book.definition.need import Needs
 from layshaft.book.definition.term import Reach
@@ -34,8 +42,8 @@ class Axis(Definition):
 
     start: Name
     end: Name
-    start_is_up: OneOrSeveral[Name] = ()
-    end_is_up: OneOrSeveral[Name] = ()
+    start_is_up: OneOrSeveral[AttitudeName] = ()
+    end_is_up: OneOrSeveral[AttitudeName] = ()
     place: Pair[Length] | None = None
 
 
@@ -43,7 +51,7 @@ class Opening(Definition):
     """A named opening that parts can leave by."""
 
     about: Text | None = None
-    faces_down: OneOrSeveral[Name] = ()
+    faces_down: OneOrSeveral[AttitudeName] = ()
 
 
 class Tool(Definition):
@@ -60,12 +68,12 @@ class Stop(Definition):
     Every part named in `by`, and the parts of both faces, have to be there and whole for the stop to hold.
     """
 
-    a: Name
-    b: Name
-    toward: Name
+    a: FaceName
+    b: FaceName
+    toward: Direction
     at_most: Reach
-    by: Several[Name] = ()
-    packs: Several[Name] = ()
+    by: Several[PartName] = ()
+    packs: Several[PackName] = ()
     rating: Force | None = None
     rated_count: Count | None = None
     about: Text | None = None
@@ -82,16 +90,16 @@ class Release(Definition):
     """One way to let a load go under control."""
 
     kind: ReleaseKind
-    tool: Name | None = None
-    pushes: Name | None = None
-    stands_on: Name | None = None
+    tool: ToolName | None = None
+    pushes: PartOrFace | None = None
+    stands_on: PartOrFace | None = None
     over: Length | None = None
     most_over: Length | None = None
     keep_from_solid: Length | None = None
     margin: Length | None = None
-    reach: Several[Name] = ()
+    reach: Several[PartName] = ()
     behind: Needs = ()
-    attitude: OneOrSeveral[Name] | None = None
+    attitude: OneOrSeveral[AttitudeName] | None = None
     thread_engaged: Length | None = None
     limits: HandLimit | None = None
     time: Duration
@@ -111,12 +119,12 @@ class Home(Definition):
 class Load(Definition):
     """A spring, or several alike, between two seats, and every controlled way to let it go."""
 
-    springs: Several[Name] = Field(min_length=1)
-    seats: Pair[Name] | None = None
+    springs: Several[PartName] = Field(min_length=1)
+    seats: Pair[FaceName] | None = None
     wound: Angle | None = None
-    wound_between: Pair[Name] | None = None
-    could_leave: Several[Name] = ()
-    confirmed_by: Several[Name] = ()
+    wound_between: Pair[PartOrFace] | None = None
+    could_leave: Several[PartName] = ()
+    confirmed_by: Several[PartName] = ()
     releases: Several[Release] = ()
     about: Text | None = None
     caution: Text | None = None
@@ -130,10 +138,10 @@ class Load(Definition):
 class Alignment(Definition):
     """What has to line up, with which tool, while which load goes home, and what proves it."""
 
-    parts: Several[Name] = Field(min_length=1)
-    tool: Name | None = None
-    while_load: Name | None = None
-    before: Several[Name] = ()
+    parts: Several[PartName] = Field(min_length=1)
+    tool: ToolName | None = None
+    while_load: LoadName | None = None
+    before: Several[PartName] = ()
     how: Text
     proved_by: Text
     turn_at_most: Angle | None = None

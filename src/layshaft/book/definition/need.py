@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from collections.abc import Mapping
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field, Strict, WithJsonSchema
 
-from layshaft.book.definition.base import Definition, Name, Several, Text, refuse_form
+from layshaft.book.definition.base import (
+    Definition,
+    PartName,
+    Several,
+    Text,
+    refuse_form,
+)
 
 NEEDED = "a part, `part: how it holds`, `any of: [..]` or `all of: [..]`"
 
@@ -14,13 +21,17 @@ NEEDED = "a part, `part: how it holds`, `any of: [..]` or `all of: [..]`"
 class NeedPart(Definition):
     """One part that has to be off, and how it holds."""
 
+    written: ClassVar[Mapping[str, str]] = {"part": ""}
+
     kind: Literal["part"] = "part"
-    part: Name
+    part: PartName
     how: Text | None = None
 
 
 class NeedAny(Definition):
     """At least one of these has to be off."""
+
+    written: ClassVar[Mapping[str, str]] = {"items": "any of"}
 
     kind: Literal["any of"] = "any of"
     items: Several[Need] = Field(min_length=1)
@@ -28,6 +39,8 @@ class NeedAny(Definition):
 
 class NeedAll(Definition):
     """Every one of these has to be off."""
+
+    written: ClassVar[Mapping[str, str]] = {"items": "all of"}
 
     kind: Literal["all of"] = "all of"
     items: Several[Need] = Field(min_length=1)

@@ -9,8 +9,11 @@ from pydantic import Field
 from layshaft.book.definition.base import (
     Angle,
     AnyLimit,
+    AttitudeName,
+    AxisName,
     Count,
     Definition,
+    Direction,
     Duration,
     FaceOrLength,
     Flag,
@@ -20,10 +23,13 @@ from layshaft.book.definition.base import (
     Name,
     Number,
     OneOrSeveral,
+    OwnFace,
+    PartName,
     Pressure,
     Several,
     SpringRate,
     Text,
+    ToolName,
     Torque,
     TorsionRate,
     Whole,
@@ -36,8 +42,8 @@ Verdict = Literal["reuse", "rework", "renew", "measure again", "ask"]
 class Fitting(Definition):
     """What is different when the part goes back in."""
 
-    tool: Name | None = None
-    attitude: OneOrSeveral[Name] | None = None
+    tool: ToolName | None = None
+    attitude: OneOrSeveral[AttitudeName] | None = None
     time: Duration | None = None
     note: Text | None = None
 
@@ -45,14 +51,14 @@ class Fitting(Definition):
 class Way(Definition):
     """One way for a part to leave what it lies in."""
 
-    toward: Name
+    toward: Direction
     held_by: Needs = ()
     behind: Needs = ()
     on_bench: Flag = False
-    tool: Name | None = None
-    attitude: OneOrSeveral[Name] | None = None
+    tool: ToolName | None = None
+    attitude: OneOrSeveral[AttitudeName] | None = None
     time: Duration
-    support: Name | None = None
+    support: ToolName | None = None
     caution: Text | None = None
     note: Text | None = None
     fit: Fitting | None = None
@@ -86,8 +92,8 @@ class SpringData(Definition):
 class Selective(Definition):
     """Sizes to choose from: the distance between two faces that the choice sets."""
 
-    from_: Name
-    to: Name
+    from_: OwnFace
+    to: OwnFace
     sizes: Several[Length] = Field(min_length=1)
     size_tolerance: Length | None = None
 
@@ -105,8 +111,8 @@ class ReadingPlan(Definition):
 
     how: Text
     gauge: Name
-    from_: Name | None = None
-    to: Name | None = None
+    from_: OwnFace | None = None
+    to: OwnFace | None = None
     places: Count = 1
     decides: Literal["worst", "mean", "range", "min", "max"] = "worst"
     new: AnyLimit | None = None
@@ -164,8 +170,8 @@ class Part(Definition):
     class_: Name
     count: Count = 1
     mass: Mass
-    axis: Name | None = None
-    lies_in: Name | None = None
+    axis: AxisName | None = None
+    lies_in: PartName | None = None
     faces: dict[Name, Length] = Field(default_factory=dict)
     shape: Several[Step] = ()
     ways: Several[Way] = ()
@@ -174,7 +180,7 @@ class Part(Definition):
     way_round: Text | None = None
     wrong_way_costs: Text | None = None
     renew: Literal["always"] | None = None
-    served_in: Name | None = None
+    served_in: PartName | None = None
     spring: SpringData | None = None
     selective: Selective | None = None
     readings: dict[Name, ReadingPlan] = Field(default_factory=dict)

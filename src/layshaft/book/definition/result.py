@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from collections.abc import Mapping
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
@@ -17,7 +18,9 @@ from layshaft.book.definition.base import (
     Length,
     Name,
     Pair,
+    PartName,
     Several,
+    ShaftName,
     Text,
     refuse_form,
 )
@@ -27,8 +30,10 @@ from layshaft.book.definition.term import ChainTerm
 class PackItem(Definition):
     """One place in a pack: a part (all of its count), or two parts that alternate, the first one outermost."""
 
-    part: Name | None = None
-    alternate: Pair[Name] | None = None
+    written: ClassVar[Mapping[str, str]] = {"part": ""}
+
+    part: PartName | None = None
+    alternate: Pair[PartName] | None = None
 
 
 def _read_item(value: Any) -> Any:
@@ -55,8 +60,8 @@ class Pack(Definition):
 
     order: Several[Item] = Field(min_length=1)
     faces: Pair[Name] = ("front", "rear")
-    lined: Several[Name] = ()
-    turns_with: dict[Name, Name] = Field(default_factory=dict)
+    lined: Several[PartName] = ()
+    turns_with: dict[PartName, ShaftName] = Field(default_factory=dict)
     height: Length | None = None
     measure_under: Force | None = None
 

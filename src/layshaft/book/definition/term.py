@@ -10,7 +10,14 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from layshaft.book.definition.base import Definition, Flag, Length, Name, refuse, refuse_form
+from layshaft.book.definition.base import (
+    Definition,
+    Flag,
+    Length,
+    Name,
+    refuse,
+    refuse_form,
+)
 from layshaft.quantity import LENGTH, Quantity, QuantityFault, parse_quantity
 
 _SHAPE = re.compile(r"^(plus|less|[+-])\s+(?:(each)\s+)?(\S+)\s+(.+?)\s+to\s+(.+)$")

@@ -9,13 +9,17 @@ from pydantic import Field
 from layshaft.book.definition.base import (
     Angle,
     Count,
+    CouplingName,
     Definition,
     Flag,
     Length,
     Name,
     Number,
+    PackName,
     Pair,
+    PartName,
     Several,
+    ShaftName,
     Text,
     Torque,
     Whole,
@@ -25,9 +29,9 @@ from layshaft.book.definition.base import (
 class Wheel(Definition):
     """A toothed member on a shaft."""
 
-    shaft: Name
+    shaft: ShaftName
     teeth: Count
-    part: Name | None = None
+    part: PartName | None = None
 
 
 class Planet(Definition):
@@ -36,7 +40,7 @@ class Planet(Definition):
     teeth: Count
     count: Count
     second_teeth: Count | None = None
-    part: Name | None = None
+    part: PartName | None = None
 
 
 class Planetary(Definition):
@@ -44,8 +48,8 @@ class Planetary(Definition):
 
     sun: Wheel | None = None
     ring: Wheel | None = None
-    carrier: Name
-    carrier_part: Name | None = None
+    carrier: ShaftName
+    carrier_part: PartName | None = None
     planet: Planet
     sun_on: Literal["first", "second"] = "first"
     ring_on: Literal["first", "second"] = "first"
@@ -81,16 +85,16 @@ class Coupling(Definition):
     """A clutch, brake, collar or one-way clutch between two shafts, or a shaft and the case."""
 
     kind: Literal["clutch", "brake", "one-way", "collar"]
-    between: Pair[Name]
+    between: Pair[ShaftName]
     locks_when: Text | None = None
-    pack: Name | None = None
-    part: Name | None = None
+    pack: PackName | None = None
+    part: PartName | None = None
 
 
 class Range(Definition):
     """Which couplings are closed in a range, and the ratio that the counted turns must show."""
 
-    closed: Several[Name]
+    closed: Several[CouplingName]
     drawn: Text | None = Field(default=None, description="counted turns, as in `7 in, 10 out`")
     about: Text | None = None
 
@@ -98,8 +102,8 @@ class Range(Definition):
 class Train(Definition):
     """The whole train; `case` is the shaft that never turns."""
 
-    input: Name
-    output: Name
+    input: ShaftName
+    output: ShaftName
     case: Name = "case"
     shafts: Several[Name] = Field(min_length=1)
     planetaries: dict[Name, Planetary] = Field(default_factory=dict)

@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from layshaft.book.definition.base import Definition, Flag, Mass, Name, Several, Temperature, Text, Whole
+from layshaft.book.definition.base import (
+    AttitudeName,
+    Definition,
+    Flag,
+    Mass,
+    Name,
+    PartId,
+    PartName,
+    Several,
+    Temperature,
+    Text,
+    Whole,
+)
 from layshaft.book.definition.hold import Alignment, Axis, Load, Opening, Stop, Tool
 from layshaft.book.definition.part import Part
 from layshaft.book.definition.result import Pack, Result
@@ -34,15 +46,15 @@ class Unit(Definition):
     about: Text | None = None
     variant: Name
     mass: Mass | None = None
-    base: Name
-    starts: Name
+    base: PartName
+    starts: AttitudeName
     attitudes: Several[Name] = Field(min_length=1)
     reference_temperature: Temperature | None = None
     cues: Several[Text] = ()
     axes: dict[Name, Axis] = Field(min_length=1)
     openings: dict[Name, Opening] = Field(default_factory=dict)
     tools: dict[Name, Tool] = Field(default_factory=dict)
-    parts: dict[Name, Part] = Field(min_length=1)
+    parts: dict[PartId, Part] = Field(min_length=1)
     stops: dict[Name, Stop] = Field(default_factory=dict)
     loads: dict[Name, Load] = Field(default_factory=dict)
     alignments: dict[Name, Alignment] = Field(default_factory=dict)

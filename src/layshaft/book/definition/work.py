@@ -6,24 +6,36 @@ from typing import Literal
 
 from pydantic import Field
 
-from layshaft.book.definition.base import AnyLimit, Count, Definition, Duration, Flag, Name, Several, Text
+from layshaft.book.definition.base import (
+    AnyLimit,
+    Count,
+    Definition,
+    Duration,
+    Flag,
+    Name,
+    PartName,
+    RangeName,
+    ResultName,
+    Several,
+    Text,
+)
 
 
 class Proof(Definition):
     """A check on the built unit: after which parts are in, before which go on, what it proves and what it does not."""
 
     name: Text
-    after: Several[Name] = ()
-    before: Several[Name] = ()
+    after: Several[PartName] = ()
+    before: Several[PartName] = ()
     how: Text
-    result: Name | None = None
-    range_: Name | None = None
+    result: ResultName | None = None
+    range_: RangeName | None = None
     limit: AnyLimit | None = None
     expects: Text | None = None
     gauge: Name | None = None
     proves: Text
     does_not_prove: Text
-    when_opened: Several[Name] = ()
+    when_opened: Several[PartName] = ()
     on_loose_unit: Flag = False
     time: Duration
     place: Name = "bench"
@@ -34,7 +46,7 @@ class Preparation(Definition):
     """Work that has to start early: a soak, a cooling down, a warming up."""
 
     what: Text
-    parts: Several[Name] = Field(min_length=1)
+    parts: Several[PartName] = Field(min_length=1)
     before: Literal["fitting", "measuring"] = "fitting"
     hands: Duration
     elapsed: Duration
@@ -55,7 +67,7 @@ class Task(Definition):
 class MatingSet(Definition):
     """Parts that belong together."""
 
-    members: Several[Name] = Field(min_length=1)
+    members: Several[PartName] = Field(min_length=1)
     rule: Literal["renew together", "keep together", "mark together"]
     order: Text | None = None
     about: Text | None = None
@@ -64,8 +76,8 @@ class MatingSet(Definition):
 class Group(Definition):
     """Advice about what lifts together; what really lifts is worked out."""
 
-    lead: Name
-    members: Several[Name] = Field(min_length=1)
+    lead: PartName
+    members: Several[PartName] = Field(min_length=1)
     about: Text | None = None
 
 
@@ -73,7 +85,7 @@ class Kit(Definition):
     """A kit as sold: how many of which part it holds."""
 
     name: Text
-    holds: dict[Name, Count] = Field(min_length=1)
+    holds: dict[PartName, Count] = Field(min_length=1)
 
 
 class Fluid(Definition):
@@ -89,13 +101,13 @@ class Passage(Definition):
 
     where: Text
     openings: Count
-    in_part: Name
+    in_part: PartName
 
 
 class Failure(Definition):
     """A known failure: what is found, what it does, where its pieces go."""
 
-    part: Name
+    part: PartName
     found: Text
     effect: Text
     look_for: Text | None = None
