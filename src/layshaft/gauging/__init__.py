@@ -9,8 +9,10 @@ verdicts               ``conformity`` probability inside a limit, guard bands, s
 several places         ``places`` taper, worst place, mean; too few places is measure again
 money                  ``decision`` cost of being wrong either way, worth of one more reading
 dimension chains       ``stack`` worst case, root sum square, shared links, parts of one batch
-choice of parts        ``subset`` sums that k pieces can reach; ``pack`` one pack and one ring;
-                       ``selection`` several sizes and packs at once; ``search`` its engine
+choice of parts        ``pack`` one pack and one ring; ``assortment``, ``selection`` and ``pick``
+                       several sizes and packs at once: what there is, the choice, the answer;
+                       ``subset`` sums that k pieces reach; ``question``, ``choice``, ``search``
+                       and ``tally`` the engine in whole figures
 numerical ground       ``quadrature`` integrals with fixed points
 =====================  =========================================================================
 

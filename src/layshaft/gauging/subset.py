@@ -1,7 +1,7 @@
 """Every sum that a given number of measured pieces can reach, in how many ways, and which pieces reach it.
 
-Figures are whole numbers on a common grid, so nothing is lost or made up. Few picks are all tried; for many, a
-table of reachable sums is kept in big integers, one slot a sum.
+Figures are whole numbers on a common grid, so nothing is lost or made up. Few picks are all tried; for many
+a table of reachable sums is kept in big integers, one slot a sum.
 """
 
 from __future__ import annotations
