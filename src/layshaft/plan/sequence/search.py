@@ -1,0 +1,167 @@
+"""Best-first search over closed states, each level guided by the exact costs to go of the levels below it.
+
+A level's own search gives the exact cost to go from a state. It is kept; so is, for every state the search
+looked at, the better bound it proved on the way. A state is dropped when another has made all its moves and
+more, stands in the same attitude and session, and cost no more, a change of tool included where the tools in
+hand differ: what the dropped state can do, the other can do too at no higher cost (see ``level`` for why;
+where fall rules are half met, the other must not have met more of them).
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from heapq import heappop, heappush
+
+from layshaft.plan.sequence.level import Level, Link, State
+
+
+class OutOfBudget(Exception):
+    """The states that were allowed have been looked at and nothing is proved."""
+
+
+@dataclass
+class Budget:
+    """How many states may still be looked at, over all levels."""
+
+    left: int
+
+    def spend(self) -> None:
+        """Count one state."""
+        self.left -= 1
+        if self.left < 0:
+            raise OutOfBudget
+
+
+Bound = Callable[[State], int]
+
+
+class Search:
+    """Exact costs to go at one level."""
+
+    def __init__(self, level: Level, bound: Bound, budget: Budget) -> None:
+        """Take the level, a lower bound on the cost to go from its closed states, and the budget."""
+        self.level = level
+        self.bound = bound
+        self.budget = budget
+        self.never = level.table.never
+        self.exact: dict[State, int] = {}
+        self.proved: dict[State, int] = {}
+        self._starts: dict[State, int] = {}
+
+    def value(self, made: int, attitude: int, session: int, tool: int) -> int:
+        """The least cost from here to the end; `never` or more if there is no end."""
+        start = self.level.state(made, attitude, session, tool)
+        found = self._starts.get(start)
+        if found is None:
+            after, own, _ = self.level.close(start)
+            closed = start._replace(made=after)
+            if closed not in self.exact:
+                self.run(closed)
+            found = own + self.exact[closed]
+            self._starts[start] = found
+        return found
+
+    def run(self, start: State) -> list[Link]:
+        """Search from a closed state; the links of a cheapest path, empty where none leads to the end."""
+        return _Run(self, start).links
+
+    def estimate(self, state: State) -> int:
+        """The best bound known."""
+        known = self.exact.get(state)
+        if known is not None:
+            return known
+        found = self.bound(state)
+        return max(found, self.proved.get(state, 0))
+
+
+class _Run:
+    """One search from one state."""
+
+    def __init__(self, search: Search, start: State) -> None:
+        self.search = search
+        self.level = search.level
+        self.cost: dict[State, int] = {start: 0}
+        self.came: dict[State, tuple[State, Link]] = {}
+        self.looked: dict[State, int] = {}
+        self.ranks: dict[tuple[int, int], list[tuple[int, int, int, int]]] = {}
+        self.heap: list[tuple[int, int, int, State]] = []
+        self.serial = 0
+        self.links: list[Link] = []
+        self._push(start, 0)
+        self._go(start)
+
+    def _push(self, state: State, total: int) -> None:
+        self.serial += 1
+        heappush(self.heap, (total, -state.made.bit_count(), self.serial, state))
+
+    def _go(self, start: State) -> None:
+        search = self.search
+        judged: dict[State, int] = {}
+        while self.heap:
+            total, _, _, state = heappop(self.heap)
+            cost = self.cost[state]
+            if self.looked.get(state, search.never) <= cost:
+                continue
+            to_go = judged.get(state)
+            if to_go is None:
+                to_go = judged[state] = search.estimate(state)
+            if to_go >= search.never:
+                self.looked[state] = cost
+                continue
+            if cost + to_go > total:
+                self._push(state, cost + to_go)
+                continue
+            self.looked[state] = cost
+            if state in search.exact or self.level.is_goal(state.made):
+                self._finish(start, state, cost + search.exact.get(state, 0))
+                return
+            if self._is_outdone(state, cost):
+                continue
+            search.budget.spend()
+            for link in self.level.links(state):
+                after = cost + link.cost
+                if after < self.cost.get(link.state, search.never):
+                    self.cost[link.state] = after
+                    self.came[link.state] = (state, link)
+                    self._push(link.state, max(total, after))
+        search.exact[start] = search.never
+
+    def _is_outdone(self, state: State, cost: int) -> bool:
+        """Whether a state looked at before can do all that this one can, for no more."""
+        made, attitude, session, tool = state
+        met, hot = self._fall_marks(made)
+        rank = self.ranks.setdefault((attitude, session), [])
+        change = self.level.tool_cost
+        for other_made, other_tool, other_cost, other_hot in rank:
+            if made & ~other_made or other_hot & ~met:
+                continue
+            if other_cost + (change if other_tool != tool else 0) <= cost:
+                return True
+        rank.append((made, tool, cost, hot))
+        return False
+
+    def _fall_marks(self, made: int) -> tuple[int, int]:
+        """Clauses of fall rules that are met, and those of them whose rule still matters."""
+        met = hot = 0
+        place = 1
+        for gone, clauses, _ in self.level.table.falls:
+            for clause in clauses:
+                if clause & made:
+                    met |= place
+                    if not gone & made:
+                        hot |= place
+                place <<= 1
+        return met, hot
+
+    def _finish(self, start: State, end: State, total: int) -> None:
+        search = self.search
+        for state, cost in self.looked.items():
+            better = total - cost
+            if better > search.proved.get(state, 0):
+                search.proved[state] = better
+        state = end
+        search.exact.setdefault(end, 0)
+        while state != start:
+            state, link = self.came[state]
+            self.links.append(link)
+            search.exact[state] = total - self.cost[state]
+        self.links.reverse()

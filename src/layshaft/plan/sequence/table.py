@@ -1,0 +1,186 @@
+"""A problem turned into whole numbers: sets of moves are bits of one int, and so are attitudes and sessions.
+
+A cost is one int as well: its fields lie side by side, the first in rank highest, each wide enough
+never to overflow, so that adding and comparing packed costs is adding and comparing by rank.
+"""
+
+from functools import reduce
+from operator import or_
+from typing import NamedTuple
+
+from layshaft.plan.sequence.problem import Clauses, Cost, Problem
+
+OUTSIDE = 0
+
+ORDER_RANK = ("risk", "turns", "presses", "tools", "minutes")
+REACH_RANK = ("risk", "minutes", "turns", "presses", "tools")
+
+
+class WayRow(NamedTuple):
+    """One way of one move, as bits."""
+
+    move: int
+    way: int
+    bit: int
+    clauses: tuple[int, ...]
+    attitudes: int
+    above: int
+    sessions: int
+    tool: int
+    minutes: int
+    risk: int
+
+
+class SessionRow(NamedTuple):
+    """One session as bits; row 0 stands for no session at all."""
+
+    clauses: tuple[int, ...]
+    attitudes: int
+    above: int
+    is_press: bool
+    minutes: int
+    energy: float
+
+
+class FallRow(NamedTuple):
+    """One fall rule as bits."""
+
+    gone: int
+    clauses: tuple[int, ...]
+    attitudes: int
+
+
+def bits(indices: tuple[int, ...] | frozenset[int]) -> int:
+    """The set of these moves as one int."""
+    return reduce(or_, (1 << i for i in indices), 0)
+
+
+def _masks(needs: Clauses) -> tuple[int, ...]:
+    return tuple(sorted({bits(clause) for clause in needs}, key=int.bit_count))
+
+
+class Table:
+    """All of a problem as bits, with the packing of its costs."""
+
+    def __init__(self, problem: Problem, rank: tuple[str, ...] = ORDER_RANK) -> None:
+        """Number everything once; `rank` names the cost fields from the most to the least important."""
+        self.problem = problem
+        self.count = len(problem.moves)
+        self.start_made = bits(problem.made)
+        self.every_attitude = (1 << len(problem.attitudes)) - 1
+        self.attitude_number = {name: i for i, name in enumerate(problem.attitudes)}
+        names = {way.tool for move in problem.moves for way in move.ways if way.tool is not None}
+        self.tools: tuple[str, ...] = tuple(sorted(names))
+        self.tool_number = {name: i + 1 for i, name in enumerate(self.tools)}
+        self.start_tool = self.tool_number.get(problem.tool or "", 0)
+        self.start_session = OUTSIDE if problem.session is None else problem.session + 1
+        self.above = tuple(self._above(i) for i in range(self.count))
+        self.ways = tuple(self._rows(i) for i in range(self.count))
+        self.sessions = (SessionRow((), self.every_attitude, 0, False, 0, 0.0), *self._session_rows())
+        self.falls = tuple(
+            FallRow(1 << f.move | self.above[f.move], _masks(f.needs), self.attitude_bits(f.attitudes))
+            for f in problem.falls
+        )
+        self.fall_movers = reduce(or_, (c for f in self.falls for c in f.clauses), 0)
+        self.heavy = tuple(
+            (1 << i | self.above[i], m.mass) for i, m in enumerate(problem.moves) if m.mass
+        )
+        self._masses: dict[int, int] = {}
+        self._pack_fields(rank)
+
+    def _above(self, index: int) -> int:
+        found = 0
+        parent = self.problem.moves[index].parent
+        while parent != -1:
+            found |= 1 << parent
+            parent = self.problem.moves[parent].parent
+        return found
+
+    def attitude_bits(self, names: frozenset[str] | None) -> int:
+        """These attitudes as one int; None stands for all of them."""
+        if names is None:
+            return self.every_attitude
+        return bits(tuple(self.attitude_number[name] for name in names))
+
+    def _rows(self, index: int) -> tuple[WayRow, ...]:
+        return tuple(
+            WayRow(
+                index,
+                number,
+                1 << index,
+                _masks(way.needs),
+                self.attitude_bits(way.attitudes),
+                self.above[index],
+                1 if way.session is None else bits(tuple(s + 1 for s in way.session)),
+                0 if way.tool is None else self.tool_number[way.tool],
+                way.minutes,
+                way.risk,
+            )
+            for number, way in enumerate(self.problem.moves[index].ways)
+        )
+
+    def _session_rows(self) -> list[SessionRow]:
+        rows = []
+        for session in self.problem.sessions:
+            above = 0 if session.parent == -1 else 1 << session.parent | self.above[session.parent]
+            attitudes = self.attitude_bits(session.attitudes)
+            rows.append(
+                SessionRow(
+                    _masks(session.needs), attitudes, above, session.is_press, session.minutes, session.energy
+                )
+            )
+        return rows
+
+    def _pack_fields(self, rank: tuple[str, ...]) -> None:
+        changes = 2 * self.count + 4
+        mass = self.problem.base_mass + sum(move.mass for move in self.problem.moves)
+        slowest = sum(max((w.minutes for w in ways), default=0) for ways in self.ways)
+        slowest += changes * max((s.minutes for s in self.sessions), default=0)
+        most = {
+            "risk": sum(max((w.risk for w in ways), default=0) for ways in self.ways),
+            "turns": changes * mass,
+            "presses": changes,
+            "tools": changes,
+            "minutes": slowest,
+        }
+        self.rank = rank
+        self.shift: dict[str, int] = {}
+        self.width: dict[str, int] = {}
+        shift = 0
+        for name in reversed(rank):
+            self.shift[name] = shift
+            self.width[name] = most[name].bit_length() + 2
+            shift += self.width[name]
+        self.never = 1 << (shift + 2)
+
+    def pack(self, name: str, amount: int = 1) -> int:
+        """This much of one cost field as a packed cost."""
+        return amount << self.shift[name]
+
+    def field(self, packed: int, name: str) -> int:
+        """One cost field out of a packed cost."""
+        return packed >> self.shift[name] & ((1 << self.width[name]) - 1)
+
+    def unpack(self, packed: int) -> Cost:
+        """A packed cost as a cost."""
+        return Cost(*(self.field(packed, name) for name in Cost._fields))
+
+    def mass(self, made: int) -> int:
+        """The mass still in the unit, with its base."""
+        found = self._masses.get(made)
+        if found is None:
+            found = self.problem.base_mass + sum(m for gone, m in self.heavy if not gone & made)
+            self._masses[made] = found
+        return found
+
+    def is_met(self, clauses: tuple[int, ...], made: int) -> bool:
+        """Whether each clause names a move already made."""
+        return all(clause & made for clause in clauses)
+
+    def falling(self, made: int, attitude: int) -> int:
+        """The fall rules, as bits, that are true in this attitude (a bit of its own)."""
+        found = 0
+        for number, (gone, clauses, attitudes) in enumerate(self.falls):
+            if attitudes & attitude and not gone & made and self.is_met(clauses, made):
+                found |= 1 << number
+        return found
