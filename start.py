@@ -275,7 +275,7 @@ class Installer:
         """Return one sentence on why the installer failed and what to do, from what it printed."""
         named = re.search(r"(?:distribution found for|satisfies the requirement) ([\w.-]+)", output)
         package = named.group(1) if named else self.begun[-1] if self.begun else "pip"
-        if len(self.begun) == 1 and "from versions: none" in output:
+        if len(self.begun) < 2 and "from versions: none" in output:
             output += "connection error"  # the first package fits any machine: nothing was reached at all
         for pattern, sentence in FAILURES:
             if re.search(pattern, output, re.IGNORECASE):
