@@ -246,6 +246,8 @@ class _Builder:
     def _why(self, part: str, index: int) -> tuple[str, ...]:
         later = []
         for clause in self.bench.needs[(part, index)]:
+            if self.unit.base in clause.asked:
+                continue
             names = " or ".join(f"{name} {self.unit.parts[name].name.lower()}" for name in clause.asked)
             later.append(f"{names} goes in after it")
         return tuple(dict.fromkeys(later))[:3] or ("nothing that comes later is in its way",)
@@ -273,7 +275,7 @@ class _Builder:
         ]
 
     def _placed(self, steps: list[PlannedStep]) -> list[PlannedStep]:
-        """Each check as early as it can be done: right after the last part it asks for, never under a held load."""
+        """A check that would be covered up comes right after the last part it asks for, the others when all is in."""
         for name in self.proofs:
             step = self._proof(name, self.unit.proofs[name])
             steps.insert(self._earliest(steps, self.unit.proofs[name]), step)
@@ -282,7 +284,7 @@ class _Builder:
     def _earliest(self, steps: list[PlannedStep], proof: Proof) -> int:
         wanted = set(proof.after)
         last = max((at for at, step in enumerate(steps) if step.kind == "fit" and step.parts[0] in wanted), default=-1)
-        if not proof.after and not proof.before:
+        if not proof.before:
             return len(steps)
         at = last + 1
         while at < len(steps) and steps[at].kind == "prove":
@@ -308,7 +310,7 @@ class _Builder:
             minutes=proof.time.si / 60,
             tool=proof.gauge,
             why=(before,) if before else ("this can be proved now",),
-            notes=(f"Proves {proof.proves}. Does not prove {proof.does_not_prove}.",),
+            notes=(f"Proves: {proof.proves}", f"Does not prove: {proof.does_not_prove}"),
             cautions=(proof.caution,) if proof.caution else (),
             proof=name,
         )
