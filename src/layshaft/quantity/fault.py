@@ -52,9 +52,9 @@ class QuantityFault(ValueError):
     def __init__(self, id: FaultId, found: str, needed: str, try_: str, at: int | None = None) -> None:
         super().__init__(id, found, needed, try_, at)
         self.id: FaultId = id
-        self.found = found
+        self.found = _visible(found)
         self.needed = needed
-        self.try_ = try_
+        self.try_ = _visible(try_)
         self.at = at
         """Offset of the fault in the text of an expression, where that is known."""
 
@@ -63,10 +63,15 @@ class QuantityFault(ValueError):
 
 
 def quote(text: str) -> str:
-    """The text as found, in quotes, cut to a length a message can hold, control characters spelled out."""
+    """The text as found, in quotes, cut to a length that a message can hold."""
     shown = text if len(text) <= _SHOWN_LENGTH else text[: _SHOWN_LENGTH - 3] + "..."
     mark = '"' if "'" in shown and '"' not in shown else "'"
-    return mark + "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in shown) + mark
+    return f"{mark}{_visible(shown)}{mark}"
+
+
+def _visible(text: str) -> str:
+    """The text with control and other unseen characters spelled out, as they could garble a screen."""
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

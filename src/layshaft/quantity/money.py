@@ -10,6 +10,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from layshaft.quantity.fault import QuantityFault, quote
+from layshaft.quantity.number import last_mark_only
 from layshaft.quantity.quantity import checked_text
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ _MOST_DECIMALS = 6
 _MOST_DIGITS = 12
 _EXAMPLE = "12.50 CUR"
 _MONEY = re.compile(r"([+-]?)([0-9]+)(?:([.,])([0-9]+))? ?([A-Za-z]{3})")
+_SEVERAL_MARKS = re.compile(r"[+-]?[0-9]+(?:,[0-9.,]*\.|\.[0-9.,]*,)[0-9]+(?![0-9.,])")
 # Wide enough for any sum or product of such amounts; should one not fit, it fails instead of rounding.
 _EXACT = Context(prec=200, traps=[Inexact])
 _ROUNDING = Context(prec=200, rounding=ROUND_HALF_UP)
@@ -111,6 +113,9 @@ def _read(text: str) -> Money:
     match = _MONEY.fullmatch(plain)
     if match is None:
         needed = "an amount and the three letters of its currency"
+        if _SEVERAL_MARKS.match(plain):
+            found = f"{quote(text)} with both a comma and a point"
+            raise QuantityFault("mixed marks", found, "one decimal mark and no other", last_mark_only(plain))
         raise QuantityFault("not an amount", quote(text), needed, _EXAMPLE)
     sign, whole, mark, part, currency = match.groups()
     if mark == "," and len(part) == 3 and whole.strip("0") and len(whole) <= 3:
@@ -128,7 +133,7 @@ def _read(text: str) -> Money:
             _EXAMPLE,
         )
     if currency != currency.upper():
-        raise QuantityFault("not an amount", quote(text), "the currency in capitals", currency.upper())
+        raise QuantityFault("not an amount", quote(text), "the currency in capitals", plain.upper())
     return Money(Decimal(f"{sign}{whole}.{part or '00'}"), currency)
 
 

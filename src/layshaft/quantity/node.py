@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from numbers import Rational
@@ -114,16 +114,7 @@ class Sum:
         return sum((sign * term.value(of) for sign, term in self.terms), Fraction(0))
 
     def linear(self, counts: Counts) -> Linear | None:
-        coefficients: dict[str, Fraction] = {}
-        constant = Fraction(0)
-        for sign, term in self.terms:
-            part = term.linear(counts)
-            if part is None:
-                return None
-            constant += sign * part.constant
-            for name, coefficient in part.coefficients.items():
-                coefficients[name] = coefficients.get(name, Fraction(0)) + sign * coefficient
-        return Linear({name: c for name, c in coefficients.items() if c}, constant)
+        return _added((Fraction(sign), term.linear(counts)) for sign, term in self.terms)
 
     def interval(self, of: Mapping[str, Interval], counts: Counts) -> Interval:
         low = high = Fraction(0)
@@ -226,36 +217,23 @@ class Call:
         return first
 
     def value(self, of: Mapping[str, Value]) -> Fraction:
-        if self.function == "abs":
-            return abs(self.arguments[0].value(of))
         values: list[Fraction] = []
         for argument in self.arguments:
-            if isinstance(argument, Name):
+            if isinstance(argument, Name) and self.function != "abs":
                 values.extend(argument.values(of))
             else:
                 values.append(argument.value(of))
-        if self.function == "mean":
-            return sum(values, Fraction(0)) / len(values)
-        if self.function == "range":
-            return max(values) - min(values)
-        return min(values) if self.function == "min" else max(values)
+        return _applied(self.function, values)
 
     def linear(self, counts: Counts) -> Linear | None:
         parts = [argument.linear(counts) for argument in self.arguments]
-        if all(part is not None and not part.coefficients for part in parts):
-            return Linear({}, self.value({}))
+        constants = [part.constant for part in parts if part is not None and not part.coefficients]
+        if len(constants) == len(parts):
+            return Linear({}, _applied(self.function, constants))
         weights = self._weights(counts)
         if self.function != "mean" or weights is None:
             return None
-        coefficients: dict[str, Fraction] = {}
-        constant = Fraction(0)
-        for weight, part in zip(weights, parts, strict=True):
-            if part is None:
-                return None
-            constant += weight * part.constant
-            for name, coefficient in part.coefficients.items():
-                coefficients[name] = coefficients.get(name, Fraction(0)) + weight * coefficient
-        return Linear({name: c for name, c in coefficients.items() if c}, constant)
+        return _added(zip(weights, parts, strict=True))
 
     def interval(self, of: Mapping[str, Interval], counts: Counts) -> Interval:
         parts = [bounds(argument, of, counts) for argument in self.arguments]
@@ -317,6 +295,29 @@ def names_in(node: Node) -> Iterator[str]:
     elif isinstance(node, Call):
         for argument in node.arguments:
             yield from names_in(argument)
+
+
+def _applied(function: Function, values: list[Fraction]) -> Fraction:
+    if function == "mean":
+        return sum(values, Fraction(0)) / len(values)
+    if function == "range":
+        return max(values) - min(values)
+    if function == "abs":
+        return abs(values[0])
+    return min(values) if function == "min" else max(values)
+
+
+def _added(parts: Iterable[tuple[Fraction, Linear | None]]) -> Linear | None:
+    """The weighted sum of linear forms, None as soon as one part is none."""
+    coefficients: dict[str, Fraction] = {}
+    constant = Fraction(0)
+    for weight, part in parts:
+        if part is None:
+            return None
+        constant += weight * part.constant
+        for name, coefficient in part.coefficients.items():
+            coefficients[name] = coefficients.get(name, Fraction(0)) + weight * coefficient
+    return Linear({name: c for name, c in coefficients.items() if c}, constant)
 
 
 def _scaled(linear: Linear, factor: Fraction) -> Linear:

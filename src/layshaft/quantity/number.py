@@ -69,6 +69,11 @@ def read_number(text: str, start: int = 0) -> Number:
     return Number(value, match.end(), mark or "")
 
 
+def last_mark_only(written: str) -> str:
+    """The number as most would mean it: its last mark as the decimal point, the others left out."""
+    return re.sub("[.,](?=.*[.,])", "", written).replace(",", ".")
+
+
 def as_decimal(value: Fraction) -> str | None:
     """The value written as a decimal that ends, None where it never does."""
     decimals = 0
@@ -97,9 +102,8 @@ def _refusal(text: str) -> QuantityFault:
     digits = _DIGITS.match(text)
     written = digits[0].rstrip(".,") if digits else ""
     if "." in written and "," in written:
-        plain = re.sub("[.,](?=.*[.,])", "", written).replace(",", ".")
         found = f"{quote(written)} with both a comma and a point"
-        return QuantityFault("mixed marks", found, "one decimal mark and no other", plain)
+        return QuantityFault("mixed marks", found, "one decimal mark and no other", last_mark_only(written))
     if written.count(",") > 1:
         return QuantityFault(
             "ambiguous comma",

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from layshaft.quantity.dimension import LENGTH, Dimension
+from layshaft.quantity.dimension import FORCE, LENGTH, MASS, Dimension
 from layshaft.quantity.fault import QuantityFault, quote
 from layshaft.quantity.number import as_decimal, read_number, spell_out_fractions
 from layshaft.quantity.spelling import find_unit, usual_units
@@ -29,6 +29,13 @@ _RANGE_MARK = re.compile(r" ?\.{2,3} ?")
 _DEVIATION = re.compile(r"(?: +/? ?|/)(?=[+-][0-9.,])")
 _UNIT_START = re.compile(r"[^\W\d_]|[°%\"'′″”“’˚º℃℉]|1?/(?:[^\W\d_]|[°º˚])")
 _RANGE_WITH_DASH = re.compile(r"[0-9] ?(?:[-–—]|to) ?[0-9]")
+# Said every day of one where the other is meant.
+_MIXED_UP = {
+    ("lb", FORCE): "a figure in lbf",
+    ("kg", FORCE): "a figure in N or kgf",
+    ("lbf", MASS): "a figure in lb",
+    ("kgf", MASS): "a figure in kg",
+}
 _PERCENT = ("%", "percent")
 
 
@@ -312,10 +319,11 @@ def _unlike(text: str, one: Unit, other: Unit) -> QuantityFault:
 
 
 def _wrong_dimension(text: str, unit: Unit, due: Dimension) -> QuantityFault:
-    shop_pound = {("lb", "a force"): "lbf", ("kg", "a force"): "N or kgf", ("lbf", "a mass"): "lb"}
-    advice = shop_pound.get((unit.symbol, due.name)) or usual_units(due)
+    advice = _MIXED_UP.get((unit.symbol, due)) or f"a figure in {usual_units(due)}"
+    if due.is_pure:
+        advice = "a bare figure or one in %"
     found = f"{quote(text)}, which is {unit.dimension.name}"
-    return QuantityFault("wrong dimension", found, _need(due), f"a figure in {advice}")
+    return QuantityFault("wrong dimension", found, _need(due), advice)
 
 
 def _need(due: Dimension | None) -> str:
