@@ -47,7 +47,7 @@ def test_at_equal_cost_the_part_stays():
     assert even.saving == 0
 
 
-@pytest.mark.parametrize("after", [0.0, 0.0015, 0.0049, 0.01])
+@pytest.mark.parametrize("after", [0.0015, 0.0049, 0.01])
 @pytest.mark.parametrize("stake", STAKES)
 @pytest.mark.parametrize("limit", LIMITS)
 def test_worth_of_a_reading_against_a_sum_over_many_points(limit, stake, after):
@@ -55,10 +55,21 @@ def test_worth_of_a_reading_against_a_sum_over_many_points(limit, stake, after):
     question = Question(0.68, 0.0125, limit, comeback, price)
     spread = (0.0125**2 - after**2) ** 0.5
     steps = numpy.linspace(-8, 8, 40_001)
-    later = numpy.minimum(bad(0.68 + spread * steps, after or 1e-12, limit) * comeback, price)
+    later = numpy.minimum(bad(0.68 + spread * steps, after, limit) * comeback, price)
     now = min(bad(0.68, 0.0125, limit) * comeback, price)
     expected = now - float(numpy.trapezoid(norm.pdf(steps) * later, steps))
     assert reading_value(question, after) == pytest.approx(max(0.0, expected), abs=1e-5 * comeback)
+
+
+@pytest.mark.parametrize("stake", STAKES)
+@pytest.mark.parametrize("limit", LIMITS)
+def test_worth_of_knowing_for_certain(limit, stake):
+    # Closed form: what is bad is then replaced, or comes back where that is cheaper; what is good stays.
+    comeback, price = stake
+    share = bad(0.68, 0.0125, limit)
+    expected = min(share * comeback, price) - share * min(comeback, price)
+    found = reading_value(Question(0.68, 0.0125, limit, comeback, price), 0.0)
+    assert found == pytest.approx(expected, abs=1e-9 * comeback)
 
 
 @pytest.mark.parametrize("after", [0.0015, 0.0049, 0.01])
