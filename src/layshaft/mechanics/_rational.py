@@ -46,8 +46,11 @@ def _reduced(
 
 
 def _without(
-    row: dict[Unknown, Fraction], constant: Fraction, unknown: Unknown, pivot: dict[Unknown, Fraction], value:
-    Fraction
+    row: dict[Unknown, Fraction],
+    constant: Fraction,
+    unknown: Unknown,
+    pivot: dict[Unknown, Fraction],
+    value: Fraction,
 ) -> tuple[dict[Unknown, Fraction], Fraction]:
     """A row after the unknown has been put in terms of the others by the pivot row."""
     factor = row.get(unknown)

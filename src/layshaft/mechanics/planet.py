@@ -56,8 +56,11 @@ def ring_closure(sun_teeth: int, planet_teeth: int, ring_teeth: int) -> int:
 
 
 def planet_places(
-    first_teeth: int, second_teeth: int, first_planet_teeth: int = 1, second_planet_teeth: int = 1, idlers:
-    int = 0
+    first_teeth: int,
+    second_teeth: int,
+    first_planet_teeth: int = 1,
+    second_planet_teeth: int = 1,
+    idlers: int = 0,
 ) -> int:
     """Evenly spread places round a set where one more of the same planet will go in.
 

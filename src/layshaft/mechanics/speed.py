@@ -41,8 +41,9 @@ def _solved(train: Train, closed: Collection[str], given: Mapping[str, Fraction]
     return solve(equations, train.shafts)
 
 
-def clashing_couplings(train: Train, closed: Collection[str], given: Mapping[str, Fraction]) -> tuple[str,
-...]:
+def clashing_couplings(
+    train: Train, closed: Collection[str], given: Mapping[str, Fraction]
+) -> tuple[str, ...]:
     """A smallest set of closed couplings that cannot hold together with the given speeds.
 
     Parameters
