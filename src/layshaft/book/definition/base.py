@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from layshaft.quantity import (
     ANGLE,
+    AREA,
     ENERGY,
     EXPANSION,
     FORCE,
@@ -28,9 +29,11 @@ from layshaft.quantity import (
     TORSION_RATE,
     Dimension,
     Limit,
+    Money,
     Quantity,
     QuantityFault,
     parse_limit,
+    parse_money,
     parse_quantity,
 )
 
@@ -135,7 +138,28 @@ def _read_number(value: Any) -> Fraction:
         raise refuse(fault) from None
 
 
+def _read_amount(value: Any) -> Money:
+    if isinstance(value, Money):
+        return value
+    try:
+        return parse_money(_text_of_figure(value, "an amount with its currency, as in `12.50 CUR`,"))
+    except QuantityFault as fault:
+        raise refuse(fault) from None
+
+
+_DATE = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
+
+
+def _read_date(value: Any) -> str:
+    if isinstance(value, str) and _DATE.fullmatch(value):
+        return value
+    raise refuse_form(value, "a date as year, month and day, as in `2026-11-20`,")
+
+
+Amount = Annotated[Money, BeforeValidator(_read_amount), WithJsonSchema({"type": "string"})]
+Date = Annotated[str, BeforeValidator(_read_date), WithJsonSchema({"type": "string", "format": "date"})]
 Length = _quantity_of(LENGTH)
+Area = _quantity_of(AREA)
 Force = _quantity_of(FORCE)
 Torque = _quantity_of(TORQUE)
 TorsionRate = _quantity_of(TORSION_RATE)

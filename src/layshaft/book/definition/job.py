@@ -1,0 +1,154 @@
+"""A job: one unit on the bench, what was noticed, looked at, read, done and chosen; the third kind of file."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from layshaft.book.definition.base import (
+    AnyQuantity,
+    Count,
+    Date,
+    Definition,
+    Flag,
+    Force,
+    Name,
+    Several,
+    Temperature,
+    Text,
+    Whole,
+)
+
+Known = Literal["whole", "broken", "missing", "not known"]
+
+
+class Quoted(Definition):
+    """Which book or shop file, and which revision of it, a job was done with."""
+
+    id: Name
+    revision: Whole
+
+
+class Noticed(Definition):
+    """Something seen on a part before it was taken out, or on the way."""
+
+    part: Name
+    is_: Known
+    words: Text | None = None
+    by: Name | None = None
+
+
+class Intake(Definition):
+    """What came in, and what was said and seen about it."""
+
+    complaint: Text | None = None
+    evidence: Several[Text] = ()
+    missing: Several[Text] = ()
+    noticed: Several[Noticed] = ()
+
+
+class Look(Definition):
+    """One look at a part, graded in the book's words; `pieces` where only some of several are meant."""
+
+    part: Name
+    look: Name
+    grade: Name
+    pieces: Several[Count] = ()
+    words: Text | None = None
+    by: Name | None = None
+    at: Text | None = None
+
+
+class Reading(Definition):
+    """Figures as typed, of a part's reading or of a result read directly.
+
+    `per: piece` gives one figure a piece, `per: place` the places of one piece; `piece` says which.
+    """
+
+    part: Name | None = None
+    reading: Name | None = None
+    result: Name | None = None
+    figures: Several[AnyQuantity] = Field(min_length=1)
+    per: Literal["piece", "place"] = "place"
+    piece: Count = 1
+    gauge: Name | None = None
+    by: Name | None = None
+    at: Text | None = None
+    temperature: Temperature | None = None
+    load: Force | None = None
+    confirmed: Flag = False
+
+
+class Done(Definition):
+    """One thing that happened on the bench, in the order it happened."""
+
+    off: Name | None = None
+    way: Count | None = None
+    partly: Name | None = None
+    pieces_off: Count | None = None
+    turned: Name | None = None
+    held: Name | None = None
+    release: Count | None = None
+    let_off: Name | None = None
+    stuck: Name | None = None
+    to: Name | None = None
+    seen: Name | None = None
+    is_: Known | None = None
+    zero_proved: Name | None = None
+    by: Name | None = None
+    at: Text | None = None
+    countersigned: Name | None = None
+    words: Text | None = None
+
+
+class Choice(Definition):
+    """What someone decided: to renew a part, to keep it, or which size to fit."""
+
+    renew: Name | None = None
+    keep: Name | None = None
+    fit: Name | None = None
+    size: AnyQuantity | None = None
+    by: Name
+    why: Text | None = None
+
+
+class Customer(Definition):
+    """Whose unit it is."""
+
+    name: Text
+    reach: Text | None = None
+
+
+class Proved(Definition):
+    """The outcome of a proof."""
+
+    proof: Name
+    figure: AnyQuantity | None = None
+    outcome: Literal["held", "did not hold"] | None = None
+    by: Name | None = None
+    at: Text | None = None
+    words: Text | None = None
+
+
+class Job(Definition):
+    """One unit on the bench."""
+
+    id: Name
+    invented: Flag = False
+    book: Quoted
+    shop: Quoted
+    variant: Name
+    serial: Text | None = None
+    customer: Customer | None = None
+    opened: Date
+    today: Date
+    temperature: Temperature | None = None
+    intake: Intake = Intake()
+    wants: Several[Name] = ()
+    looks: Several[Look] = ()
+    readings: Several[Reading] = ()
+    done: Several[Done] = ()
+    choices: Several[Choice] = ()
+    proved: Several[Proved] = ()
+    accepted_by: Text | None = None
