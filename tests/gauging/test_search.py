@@ -18,6 +18,7 @@ def rate(ground, places):
     moved = [(b, t) for b, t in zip(ground.bounds, totals, strict=True) if any(b.factors)]
     return (
         -min((bound.score(total) for bound, total in moved), default=0),
+        sum(max(0, -bound.score(total)) for bound, total in moved),
         sum(bound.off(total) for bound, total in moved),
         places,
     )
@@ -32,7 +33,7 @@ def test_against_trying_every_pick(ground, keep):
             best[sizes] = rated
     expected = sorted(best.values())[:keep]
     found = search_best(ground, keep)
-    assert [(hit.negative_score, hit.off, hit.places) for hit in found] == expected
+    assert [(hit.negative_score, hit.short, hit.off, hit.places) for hit in found] == expected
 
 
 def test_cost_decides_among_equals_and_then_the_order_given():

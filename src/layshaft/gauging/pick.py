@@ -121,7 +121,7 @@ class Miss:
     Attributes
     ----------
     pick : Pick or None [unit of the sizes]
-        With the smallest worst distance; `None` when a place or a pool has nothing to take.
+        That falls short least at its worst limit; `None` when a place or a pool has nothing to take.
     failures : tuple of Failure [unit of the limits]
         Limits that this pick does not meet.
     needed : tuple of NeededSize [unit of the sizes]

@@ -19,6 +19,8 @@ class Hit:
     ----------
     negative_score : int [score]
         Minus the smallest score of all movable bounds.
+    short : int [score]
+        Sum of what the bounds that are not met fall short by; zero for a pick that meets all.
     off : int [score]
         Sum of the distances from the aims.
     cost : int [money grid]
@@ -29,6 +31,7 @@ class Hit:
     """
 
     negative_score: int
+    short: int
     off: int
     cost: int
     ranks: tuple[int, ...]
@@ -137,8 +140,10 @@ def _finish(ground: Ground, index: int, totals: list[int], taken: Mapping[int, i
 def _hit(ground: Ground, totals: Sequence[int], taken: Mapping[int, int]) -> Hit:
     places = tuple(taken[index] for index in range(len(ground.choices)))
     pairs = list(zip(ground.choices, places, strict=True))
+    scores = [ground.bounds[number].score(totals[number]) for number in ground.movable]
     return Hit(
-        -min((ground.bounds[number].score(totals[number]) for number in ground.movable), default=0),
+        -min(scores, default=0),
+        -sum(min(score, 0) for score in scores),
         sum(ground.bounds[number].off(totals[number]) for number in ground.movable),
         sum(choice.costs[place] for choice, place in pairs),
         tuple(choice.ranks[place] for choice, place in pairs),

@@ -36,9 +36,10 @@ def choose_jointly(assortment: Assortment, keep: int = 8) -> Selection:
 
     Notes
     -----
-    Exact. Among equals decides, in this order: nearness of all results to their aims, each scaled like its
-    distance; cost; the order in which sizes are listed, the smaller sum of pieces. A figure on a limit meets
-    it. Sizes and pieces are taken as read; how sure a result is depends on the gauges (`stack`).
+    Exact. Among equals decides, in this order: what limits that are not met fall short by, in all; nearness
+    of all results to their aims, each scaled like its distance; cost; the order in which sizes are listed, the
+    smaller sum of pieces. A figure on a limit meets it. Sizes and pieces are taken as read; how sure a result
+    is depends on the gauges (`stack`).
     Questions that share no choice are better asked apart (`split_independent`): each then gets its own best.
 
     References
