@@ -55,8 +55,9 @@ def test_decision_says_why(page):
     assert re.findall(r"^## (.+)$", text, re.MULTILINE) == ["Context", "Options", "Choice", "Consequences"]
 
 
-def test_decisions_are_numbered_one_by_one():
-    assert [int(page.name[:4]) for page in DECISIONS] == list(range(1, len(DECISIONS) + 1))
+def test_no_two_decisions_share_a_number():
+    numbers = [page.name[:4] for page in DECISIONS]
+    assert len(numbers) == len(set(numbers)) > 0
 
 
 def test_changelog_waits_for_a_release():
