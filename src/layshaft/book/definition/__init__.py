@@ -1,6 +1,7 @@
 """What a unit is: the definitions that a book is read into."""
 
 from layshaft.book.definition.hold import Alignment, Axis, HandLimit, Home, Load, Opening, Release, Stop, Tool
+from layshaft.book.definition.job import Choice, Customer, Done, Intake, Job, Look, Noticed, Proved, Reading
 from layshaft.book.definition.need import Need, NeedAll, NeedAny, NeedPart
 from layshaft.book.definition.part import (
     Fastening,
@@ -17,6 +18,7 @@ from layshaft.book.definition.part import (
     Way,
 )
 from layshaft.book.definition.result import Direct, Pack, PackItem, Result
+from layshaft.book.definition.shop import Gauge, Person, Press, PressGauge, PriceList, Shop, Stock
 from layshaft.book.definition.term import Term
 from layshaft.book.definition.train import ChainDrive, Coupling, Mesh, Planet, Planetary, Range, Train, Wheel
 from layshaft.book.definition.unit import Unit
@@ -33,9 +35,11 @@ from layshaft.book.definition.work import (
 )
 
 __all__ = [
-    "Alignment", "Axis", "ChainDrive", "Coupling", "Direct", "Failure", "Fastening", "Fitting", "Fluid", "Group",
-    "HandLimit", "Home", "Kit", "Load", "LookPlan", "MatingSet", "Mesh", "Need", "NeedAll", "NeedAny", "NeedPart",
-    "Odds", "Opening", "Pack", "PackItem", "Part", "Passage", "Planet", "Planetary", "Preparation", "Proof", "Range",
-    "ReadingPlan", "Release", "Result", "Rework", "Selective", "SpringData", "SpringTest", "Step", "Stop", "Task",
+    "Alignment", "Axis", "ChainDrive", "Choice", "Coupling", "Customer", "Direct", "Done", "Failure",
+    "Fastening", "Fitting", "Fluid", "Gauge", "Group", "HandLimit", "Home", "Intake", "Job", "Kit", "Load",
+    "Look", "LookPlan", "MatingSet", "Mesh", "Need", "NeedAll", "NeedAny", "NeedPart", "Noticed", "Odds",
+    "Opening", "Pack", "PackItem", "Part", "Passage", "Person", "Planet", "Planetary", "Preparation",
+    "Press", "PressGauge", "PriceList", "Proof", "Proved", "Range", "Reading", "ReadingPlan", "Release",
+    "Result", "Rework", "Selective", "Shop", "SpringData", "SpringTest", "Step", "Stock", "Stop", "Task",
     "Term", "Tool", "Train", "Unit", "Way", "Wheel",
 ]
