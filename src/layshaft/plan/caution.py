@@ -1,4 +1,4 @@
-"""The cautions that belong to a step. They inform trained people; maker's data, the press's rating and local codes come first."""
+"""The cautions that belong to a step; maker's data, the equipment's rating and local codes come before them."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from layshaft.book.definition import Release, Unit, Way
 from layshaft.plan.bench import Bench
 
 PRESS_WORK = (
-    "Face shield on. Press centred and guarded; stand clear of the line of the spring; no hand inside while the ram moves. "
-    "Stay within the rating of press and fixture.",
+    "Face shield on. Press centred and guarded; stand clear of the line of the spring; no hand inside while the "
+    "ram moves. Stay within the rating of press and fixture.",
     "Let off in small steps to the longest free length; a ram that creeps does not hold: never leave it loaded.",
 )
 THREAD_WORK = (

@@ -79,22 +79,30 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
     told = []
     surely = loads.surely_held(state)
     for name, loaded in loads.could_be_loaded(state).items():
-        if not loaded.is_loaded or state.session is not None and state.session.load == name:
+        is_held_now = state.session is not None and state.session.load == name
+        if not loaded.is_loaded or is_held_now:
             continue
         if not surely[name].is_loaded or surely[name].length > loaded.length:
             told.append(_not_sure(bench, state, name, loaded))
     if state.session is not None:
         release = bench.unit.loads[state.session.load].releases[state.session.release]
-        told.append(f"{state.session.load} is held by {release.kind}: do not leave it so. Take off what is in reach, then let off.")
+        told.append(
+            f"{state.session.load} is held by {release.kind}: do not leave it so. Take off what is in reach, then let off."
+        )
     judge = Judge(bench, loads)
-    told += [f"{part} {bench.unit.parts[part].name.lower()} is loose and can fall: take it out or support it." for part in judge.falling(state)]
+    parts = bench.unit.parts
+    told += [
+        f"{part} {parts[part].name.lower()} is loose and can fall: take it out or support it."
+        for part in judge.falling(state)
+    ]
     return tuple(told)
 
 
 def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
     doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
     look = ", ".join(f"{part} {bench.unit.parts[part].name.lower()}" for part in doubtful)
-    ways = " or ".join(release.kind for release in bench.unit.loads[name].releases) or "no way in the book: stop here and ask"
+    kinds = [release.kind for release in bench.unit.loads[name].releases]
+    ways = " or ".join(kinds) or "no way in the book: stop here and ask"
     looking = f" Look at {look} from outside its line." if look else ""
     return (
         f"Stand clear of {name}: it may hold {loaded.greatest_energy:.0f} J and nobody knows what holds it."
@@ -103,4 +111,5 @@ def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
 
 
 def _is_in_load(bench: Bench, name: str, part: str, loaded: Loaded) -> bool:
-    return any(part in bench.stop_parts.get(stop, ()) for stop in loaded.held_by) or part in bench.unit.loads[name].springs
+    held_by = {member for stop in loaded.held_by for member in bench.stop_parts.get(stop, ())}
+    return part in held_by or part in bench.unit.loads[name].springs

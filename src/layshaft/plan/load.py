@@ -20,7 +20,7 @@ from layshaft.plan.spring_fact import SpringFact, spring_fact
 from layshaft.plan.state import State
 
 LET_GO_ENERGY = 0.05
-"""Below this many joules nothing is said to be let go [J]: far under the energy of a dropped small screw (own choice)."""
+"""Below this many joules nothing is said to be let go [J]: a small screw dropped from a bench has more (own choice)."""
 LET_GO_TRAVEL = 5e-5
 """A spring that opens by less than this has not moved [m]: under what a hand or an eye can tell (own choice)."""
 MOST_UNKNOWN = 6

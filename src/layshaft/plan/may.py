@@ -98,9 +98,8 @@ class Judge:
         reasons = [self._need_reason(state, part, way, clause) for clause in self._unmet(state, part, index)]
         if way.attitude and self._is_bound(state, part) and state.attitude not in way.attitude:
             wanted = " or ".join(way.attitude)
-            reasons.append(
-                Reason("attitude", (part,), f"{self._named(part)} comes out {wanted}; the unit stands {state.attitude}.")
-            )
+            sentence = f"{self._named(part)} comes out {wanted}; the unit stands {state.attitude}."
+            reasons.append(Reason("attitude", (part,), sentence))
         return reasons
 
     def _is_bound(self, state: State, part: str) -> bool:

@@ -128,7 +128,7 @@ class _Teller:
         return PlannedStep(
             self.number, "hold", f"Take up {load} by {release.kind}", load=load, release=index,
             attitude=self.state.attitude, tool=release.tool, minutes=release.time.si / 60,
-            why=(f"{load} pushes with {before.force:.0f} N and holds {before.energy:.3g} J (at most {before.greatest_energy:.3g} J)",),
+            why=(_pushes(before),),
             instead=self._instead(load),
             cautions=cautions_for_hold(self.unit, load, release),
             loaded_after=(before,),
@@ -210,6 +210,13 @@ class _Teller:
         for name in self.bench.names:
             groups.setdefault(self.bench.root(self.state.detached, name), []).append(name)
         return tuple(tuple(group) for root, group in groups.items() if len(group) > 1 and root != self.unit.base)
+
+
+def _pushes(loaded: Loaded) -> str:
+    energy = f"{loaded.energy:.3g} J (at most {loaded.greatest_energy:.3g} J)"
+    if not loaded.force:
+        return f"{loaded.load} holds {energy}"
+    return f"{loaded.load} pushes with {loaded.force:.0f} N and holds {energy}"
 
 
 TWO_PEOPLE = 20.0

@@ -59,7 +59,7 @@ class Press(Definition):
 
 
 class Gauge(Definition):
-    """One gauge of the shop: its class, how wrong it can be (95 %), its step, and when it was last held to a standard."""
+    """One gauge of the shop: its class, how wrong it can be (95 %), its step, when it was last held to a standard."""
 
     class_: Name
     u95: AnyQuantity | None = None
