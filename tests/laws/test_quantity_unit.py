@@ -43,20 +43,14 @@ def test_inch_is_25_4_millimetres_however_it_is_written(inches: Fraction) -> Non
         parse_quantity(f"{written(inches)} in").nominal
         == parse_quantity(f"{written(inches * Fraction('25.4'))} mm").nominal
     )
-    assert (
-        parse_quantity(f"{written(inches * 1000)} thou").nominal
-        == parse_quantity(f'{written(inches)}"').nominal
-    )
+    assert parse_quantity(f"{written(inches * 1000)} thou").nominal == parse_quantity(f'{written(inches)}"').nominal
 
 
 @given(sixty_fourths=st.integers(0, 64 * 40))
 def test_inch_fraction_is_its_decimal(sixty_fourths: int) -> None:
     whole, rest = divmod(sixty_fourths, 64)
     as_fraction = f"{whole} {rest}/64 in"
-    assert (
-        parse_quantity(as_fraction).nominal
-        == parse_quantity(f"{written(Fraction(sixty_fourths, 64))} in").nominal
-    )
+    assert parse_quantity(as_fraction).nominal == parse_quantity(f"{written(Fraction(sixty_fourths, 64))} in").nominal
 
 
 @given(value=decimals, unit=st.sampled_from([u for u in UNITS if not u.dimension.is_absolute]))
@@ -69,9 +63,7 @@ def test_figure_in_any_unit_comes_back_exact(value: Fraction, unit) -> None:
 def test_three_ways_to_write_a_band_are_one(value: Fraction, tolerance: Fraction) -> None:
     v, t = written(value), written(tolerance)
     ends = f"{written(value - tolerance)} .. {written(value + tolerance)} mm"
-    bands = [
-        parse_quantity(text) for text in (f"{v} ± {t} mm", f"{v} +{t} -{t} mm", f"{v} -{t} +{t} mm", ends)
-    ]
+    bands = [parse_quantity(text) for text in (f"{v} ± {t} mm", f"{v} +{t} -{t} mm", f"{v} -{t} +{t} mm", ends)]
     assert len({(band.low, band.nominal, band.high) for band in bands}) == 1
 
 
@@ -119,9 +111,14 @@ def test_shown_limit_is_never_looser_than_the_limit(
     one_sided = f"{kind}{written(low)} mm"
     text = one_sided if kind.startswith("at") else f"{kind}{written(low)} .. {written(high)} mm"
     limit = parse_limit(text)
-    if high - low < Fraction(1, 1000) and not kind.startswith("at"):
+    # Nearer to each other than a millionth of a millimetre the ends cannot be told apart in nine decimals.
+    if not kind.startswith("at") and 0 < high - low < Fraction(1, 10**6):
         return
     shown = parse_limit(Show(system).show_limit(limit))
+    if limit.width == 0:
+        assert shown.width == 0
+        assert abs(shown.distance(limit.low or Fraction(0))) < Fraction(2, 10**11)
+        return
     assert shown.is_preload == limit.is_preload
     assert is_within(shown, limit)
 
@@ -133,9 +130,7 @@ def is_within(inner: Limit, outer: Limit) -> bool:
 
 
 @given(low=decimals, width=positive, value=decimals)
-def test_limit_contains_what_lies_at_no_negative_distance(
-    low: Fraction, width: Fraction, value: Fraction
-) -> None:
+def test_limit_contains_what_lies_at_no_negative_distance(low: Fraction, width: Fraction, value: Fraction) -> None:
     limit = parse_limit(f"{written(low)} .. {written(low + width)} mm")
     x = value / 1000
     assert limit.contains(x) == (limit.distance(x) >= 0)

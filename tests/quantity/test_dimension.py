@@ -3,8 +3,10 @@
 import pytest
 
 from layshaft.quantity import (
+    ACCELERATION,
     ANGLE,
     AREA,
+    DENSITY,
     ENERGY,
     EXPANSION,
     FORCE,
@@ -12,6 +14,7 @@ from layshaft.quantity import (
     FREQUENCY,
     LENGTH,
     MASS,
+    POWER,
     PRESSURE,
     PURE,
     RATE,
@@ -39,6 +42,9 @@ from layshaft.quantity import (
         (FORCE / AREA, PRESSURE),
         (FORCE * LENGTH, ENERGY),
         (FORCE / LENGTH, RATE),
+        (FORCE * SPEED, POWER),
+        (SPEED / TIME, ACCELERATION),
+        (MASS / VOLUME, DENSITY),
         (PURE / TIME, FREQUENCY),
         (ANGLE / TIME, ROTATIONAL_SPEED),
         (TORQUE / ANGLE, TORSION_RATE),

@@ -221,6 +221,19 @@ _EXAMPLE = "max(brake clearance, 0.2 mm) - hub gap"
             ),
         ),
         (
+            "OT-44 thickness",
+            0,
+            "Unknown name: found 'OT-44 thickness'; needed a known name; "
+            "try 'OT-044 thickness', or a space on both sides of each operator.",
+        ),
+        (
+            "hub gap x2",
+            0,
+            "Unknown name: found 'hub gap x2'; needed a known name; "
+            "try 'hub gap', or a space on both sides of each operator.",
+        ),
+        ("Hub Gap", 0, "Unknown name: found 'Hub Gap'; needed a known name; try 'hub gap'."),
+        (
             "zzz*2",
             0,
             ("Unknown name: found 'zzz*2'; needed a known name; try a space on both sides of each operator."),
@@ -228,18 +241,12 @@ _EXAMPLE = "max(brake clearance, 0.2 mm) - hub gap"
         (
             "sin(wind)",
             0,
-            (
-                "Unknown name: found 'sin'; needed one of the functions min, max, mean, range, abs; "
-                f"try {_EXAMPLE}."
-            ),
+            (f"Unknown name: found 'sin'; needed one of the functions min, max, mean, range, abs; try {_EXAMPLE}."),
         ),
         (
             "hub gap +",
             9,
-            (
-                "Not an expression: found the end of the text; needed a name, a figure or a bracket; "
-                f"try {_EXAMPLE}."
-            ),
+            (f"Not an expression: found the end of the text; needed a name, a figure or a bracket; try {_EXAMPLE}."),
         ),
         ("hub gap + x 2", 10, "Unknown name: found 'x 2'; needed a known name; try 'x'."),
         (
@@ -332,10 +339,7 @@ _EXAMPLE = "max(brake clearance, 0.2 mm) - hub gap"
         (
             "1 + " * 200 + "1",
             None,
-            (
-                "Too long: found 801 characters; needed at most 500 characters; "
-                "try a named result for a part of it."
-            ),
+            ("Too long: found 801 characters; needed at most 500 characters; try a named result for a part of it."),
         ),
     ],
 )

@@ -101,10 +101,7 @@ _FORMS = "0.10 .. 0.25 mm, at least 3420 N, at most 0.15 mm or preload 0.02 .. 0
         (
             "4 mm",
             LENGTH,
-            (
-                "Not a limit: found '4 mm', one figure; needed two ends, or at least, or at most; "
-                f"try {_FORMS}."
-            ),
+            (f"Not a limit: found '4 mm', one figure; needed two ends, or at least, or at most; try {_FORMS}."),
         ),
         (
             "max 4 mm",
@@ -124,10 +121,7 @@ _FORMS = "0.10 .. 0.25 mm, at least 3420 N, at most 0.15 mm or preload 0.02 .. 0
         (
             "at least 4 ± 1 mm",
             LENGTH,
-            (
-                "Not a limit: found 'at least 4 ± 1 mm'; "
-                f"needed one figure behind at least or at most; try {_FORMS}."
-            ),
+            (f"Not a limit: found 'at least 4 ± 1 mm'; needed one figure behind at least or at most; try {_FORMS}."),
         ),
         (
             "preload -0.08 .. -0.02 mm",
@@ -147,10 +141,7 @@ _FORMS = "0.10 .. 0.25 mm, at least 3420 N, at most 0.15 mm or preload 0.02 .. 0
         (
             "preload 1 .. 2 N·m",
             None,
-            (
-                "Wrong dimension: found '1 .. 2 N·m', which is a torque; needed a length; "
-                "try a figure in mm or in."
-            ),
+            ("Wrong dimension: found '1 .. 2 N·m', which is a torque; needed a length; try a figure in mm or in."),
         ),
         (
             "at least 5 N",

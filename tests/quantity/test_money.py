@@ -39,10 +39,7 @@ def test_amount_is_exact(text: str, amount: str) -> None:
         ("", "Empty: found nothing; needed an amount and its currency; try 12.50 CUR."),
         (
             "12.50",
-            (
-                "Not an amount: found '12.50'; "
-                "needed an amount and the three letters of its currency; try 12.50 CUR."
-            ),
+            ("Not an amount: found '12.50'; needed an amount and the three letters of its currency; try 12.50 CUR."),
         ),
         (
             "CUR 12.50",
@@ -53,37 +50,30 @@ def test_amount_is_exact(text: str, amount: str) -> None:
         ),
         (
             "$12.50",
-            (
-                "Not an amount: found '$12.50'; "
-                "needed an amount and the three letters of its currency; try 12.50 CUR."
-            ),
+            ("Not an amount: found '$12.50'; needed an amount and the three letters of its currency; try 12.50 CUR."),
         ),
         (
             "1e3 CUR",
-            (
-                "Not an amount: found '1e3 CUR'; "
-                "needed an amount and the three letters of its currency; try 12.50 CUR."
-            ),
+            ("Not an amount: found '1e3 CUR'; needed an amount and the three letters of its currency; try 12.50 CUR."),
         ),
         (
             "1_0 CUR",
-            (
-                "Not an amount: found '1_0 CUR'; "
-                "needed an amount and the three letters of its currency; try 12.50 CUR."
-            ),
+            ("Not an amount: found '1_0 CUR'; needed an amount and the three letters of its currency; try 12.50 CUR."),
         ),
         (
             "nan CUR",
-            (
-                "Not an amount: found 'nan CUR'; "
-                "needed an amount and the three letters of its currency; try 12.50 CUR."
-            ),
+            ("Not an amount: found 'nan CUR'; needed an amount and the three letters of its currency; try 12.50 CUR."),
         ),
         ("12.50 cur", "Not an amount: found '12.50 cur'; needed the currency in capitals; try 12.50 CUR."),
         (
             "1,250 CUR",
             "Ambiguous comma: found '1,250 CUR', where the comma may mark a decimal or a thousand; "
             "needed an amount with one meaning; try 1.250 or 1250.",
+        ),
+        (
+            "123,456 CUR",
+            "Ambiguous comma: found '123,456 CUR', where the comma may mark a decimal or a thousand; "
+            "needed an amount with one meaning; try 123.456 or 123456.",
         ),
         (
             "1,250.00 CUR",

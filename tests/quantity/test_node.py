@@ -52,8 +52,7 @@ def test_name_with_one_reading_is_a_plain_value() -> None:
 def test_name_without_a_value(of: Any) -> None:
     fault = fault_of(lambda: parse_expression("hub gap x 2", NAMES).value(of))
     assert str(fault) == (
-        "No value: found 'hub gap' without a value; needed a value for each name; "
-        "try taking the reading of hub gap."
+        "No value: found 'hub gap' without a value; needed a value for each name; try taking the reading of hub gap."
     )
 
 
@@ -108,6 +107,13 @@ def test_division_by_zero_is_a_fault() -> None:
         ("mean(hub gap + 0, brake clearance + 0)", 2, Fraction(9, 2)),
         ("max(hub gap - hub gap, 0)", 0, 0),
         ("max(2, 3) x hub gap", 3, 6),
+        ("plate x plate - hub gap", -14, 15),
+        ("hub gap - plate x plate", -15, 14),
+        ("hub gap / (brake clearance + hub gap - hub gap) x plate", -2, Fraction(8, 3)),
+        ("mean(plate x plate, 2)", -5, 9),
+        ("abs(plate x plate)", 0, 16),
+        ("abs(brake clearance x hub gap)", 3, 14),
+        ("abs(-brake clearance x hub gap)", 3, 14),
     ],
 )
 def test_interval(text: str, low: int | Fraction, high: int | Fraction) -> None:
@@ -132,9 +138,7 @@ def test_interval_of_a_mean_narrows_with_the_counts() -> None:
 
 
 def test_reversed_bounds_are_refused() -> None:
-    fault = fault_of(
-        lambda: parse_expression("hub gap", NAMES).interval({"hub gap": (Fraction(2), Fraction(1))})
-    )
+    fault = fault_of(lambda: parse_expression("hub gap", NAMES).interval({"hub gap": (Fraction(2), Fraction(1))}))
     assert str(fault) == (
         "Range reversed: found 'hub gap' from 2 to 1; needed the lower end first; try the ends swapped."
     )

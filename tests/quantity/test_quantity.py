@@ -188,6 +188,12 @@ def test_reading_is_one_figure(text: str) -> None:
     assert caught.value.id == "not one figure"
 
 
+def test_reading_of_another_kind_is_refused_as_any_figure_is() -> None:
+    with pytest.raises(QuantityFault) as caught:
+        parse_reading("5 N", LENGTH)
+    assert caught.value.id == "wrong dimension"
+
+
 def test_mil_is_refused_where_it_may_mean_a_millimetre() -> None:
     assert parse_reading("5 mil", LENGTH, "inch").nominal == Fraction("0.000127")
     assert parse_reading("5 thou", LENGTH, "metric").nominal == Fraction("0.000127")

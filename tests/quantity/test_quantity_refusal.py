@@ -155,18 +155,12 @@ def test_words_that_other_readers_take_for_numbers_are_refused(text: str) -> Non
         (
             "40 +0.1 mm",
             LENGTH,
-            (
-                "Not a tolerance: found '40 +0.1 mm'; needed an upper and a lower deviation; "
-                "try 40 +0.10 -0 mm."
-            ),
+            ("Not a tolerance: found '40 +0.1 mm'; needed an upper and a lower deviation; try 40 +0.10 -0 mm."),
         ),
         (
             "40 +0.1 +0.1 mm",
             LENGTH,
-            (
-                "Not a tolerance: found '40 +0.1 +0.1 mm'; needed two deviations that differ; "
-                "try 40 +0.10 -0 mm."
-            ),
+            ("Not a tolerance: found '40 +0.1 +0.1 mm'; needed two deviations that differ; try 40 +0.10 -0 mm."),
         ),
         (
             "80 °C ± 5 %",
@@ -190,20 +184,19 @@ def test_words_that_other_readers_take_for_numbers_are_refused(text: str) -> Non
             "needed two ends of a range; try 3 .. 7 %.",
         ),
         (
+            "-5 K",
+            TEMPERATURE,
+            "Below absolute zero: found '-5 K'; needed a temperature of -273.15 °C or more; try 20 °C or 68 °F.",
+        ),
+        (
             "-300 °C",
             TEMPERATURE,
-            (
-                "Below absolute zero: found '-300 °C'; needed a temperature of -273.15 °C or more; "
-                "try 20 °C or 68 °F."
-            ),
+            ("Below absolute zero: found '-300 °C'; needed a temperature of -273.15 °C or more; try 20 °C or 68 °F."),
         ),
         (
             "5 ± 10 K",
             TEMPERATURE,
-            (
-                "Below absolute zero: found '5 ± 10 K'; needed a temperature of -273.15 °C or more; "
-                "try 20 °C or 68 °F."
-            ),
+            ("Below absolute zero: found '5 ± 10 K'; needed a temperature of -273.15 °C or more; try 20 °C or 68 °F."),
         ),
         (
             "a\x00b",
@@ -212,9 +205,7 @@ def test_words_that_other_readers_take_for_numbers_are_refused(text: str) -> Non
         ),
     ],
 )
-def test_refusal_says_what_was_found_and_what_to_try(
-    text: str, dimension: Dimension | None, message: str
-) -> None:
+def test_refusal_says_what_was_found_and_what_to_try(text: str, dimension: Dimension | None, message: str) -> None:
     assert str(fault_of(text, dimension)) == message
 
 

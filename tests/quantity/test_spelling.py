@@ -2,7 +2,18 @@
 
 import pytest
 
-from layshaft.quantity import FORCE, LENGTH, PURE, QuantityFault, find_unit, usual_units
+from layshaft.quantity import (
+    ENERGY,
+    FORCE,
+    LENGTH,
+    PURE,
+    TEMPERATURE,
+    TEMPERATURE_DIFFERENCE,
+    TORQUE,
+    QuantityFault,
+    find_unit,
+    usual_units,
+)
 
 
 @pytest.mark.parametrize(
@@ -117,5 +128,9 @@ def test_usual_units_follow_the_habit() -> None:
     assert usual_units(LENGTH) == "mm or in"
     assert usual_units(LENGTH, "inch") == "in or mm"
     assert usual_units(FORCE, "metric") == "N or lbf"
+    assert usual_units(ENERGY) == "J or lbf·ft"
+    assert usual_units(TORQUE) == "N·m or lbf·ft"
+    assert usual_units(TEMPERATURE) == "°C or °F"
+    assert usual_units(TEMPERATURE_DIFFERENCE) == "K or °F"
     assert usual_units(PURE) == "no unit, or %"
     assert usual_units(LENGTH * FORCE * FORCE) == "m^3·kg^2/s^4"

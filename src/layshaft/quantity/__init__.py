@@ -2,6 +2,17 @@
 
 What is here: `parse_quantity`, `parse_reading`, `parse_limit`, `parse_money`, `parse_expression`, and `Show`
 for the way back. What is not: what a figure means for a part (gauging, plan), what steel does (mechanics).
+
+>>> gap = parse_quantity("0.0276 in", LENGTH)
+>>> gap.nominal
+Fraction(8763, 12500000)
+>>> parse_limit("0.50 .. 0.90 mm", LENGTH).contains(gap.nominal)
+True
+>>> Show().show_both(gap.nominal, LENGTH)
+'0.70 mm (0.0276 in)'
+>>> stroke = parse_expression("brake clearance - hub gap", ["brake clearance", "hub gap"])
+>>> stroke.linear().coefficients
+{'brake clearance': Fraction(1, 1), 'hub gap': Fraction(-1, 1)}
 """
 
 from layshaft.quantity.dimension import (

@@ -126,8 +126,11 @@ class Show:
             written = _written(scaled[0], decimals, "down" if low is None else "up")
             return f"{word}{bound} {self._joined(written, unit)}"
         between = " to " if self.is_typographic else " .. "
-        bottom = self._sign(_written(scaled[0], decimals, "up"))
-        return f"{word}{bottom}{between}{self._joined(_written(scaled[1], decimals, 'down'), unit)}"
+        # Ends closer than the last decimal would swap places: then there is no inward to round to.
+        is_open = _left_between(scaled, decimals) >= 0
+        bottom = self._sign(_written(scaled[0], decimals, "up" if is_open else "nearest"))
+        top = _written(scaled[1], decimals, "down" if is_open else "nearest")
+        return f"{word}{bottom}{between}{self._joined(top, unit)}"
 
     def _limit_decimals(self, ends: list[Fraction], unit: Unit) -> int:
         """Decimals that write the ends exactly, or take at most a twentieth off the room between them."""
@@ -135,11 +138,11 @@ class Show:
         for decimals in range(first, first + 4):
             if all(_ends_within(end, decimals) for end in ends):
                 return decimals
-        room = ends[-1] - ends[0] if len(ends) == 2 else Fraction(0)
+        if len(ends) == 1:
+            return first
+        enough = (ends[1] - ends[0]) * Fraction(19, 20)
         for decimals in range(first, MOST_DECIMALS):
-            step = 1 / Fraction(10) ** decimals
-            left = floor(ends[-1] / step) * step - ceil(ends[0] / step) * step
-            if not room or left >= room * Fraction(19, 20):
+            if _left_between(ends, decimals) >= enough:
                 return decimals
         return MOST_DECIMALS
 
@@ -198,6 +201,12 @@ def _magnitude(value: Fraction) -> int:
         return 0
     power = len(str(size.numerator)) - len(str(size.denominator))
     return power if size >= Fraction(10) ** power else power - 1
+
+
+def _left_between(ends: list[Fraction], decimals: int) -> Fraction:
+    """What is left between two ends that are rounded inward, negative where they would swap."""
+    steps = Fraction(10) ** decimals
+    return (floor(ends[1] * steps) - ceil(ends[0] * steps)) / steps
 
 
 def _ends_within(value: Fraction, decimals: int) -> bool:

@@ -47,7 +47,10 @@ _AFTER_NAME = re.compile(r" [-+−x×*/](?: |$)| ?[),]|$")
 _FIGURE_START = re.compile(r"[-−]?\.?[0-9]")
 _TIGHT_COMMA = re.compile(r",([0-9]+)")
 _FUNCTION = re.compile(rf"({'|'.join(get_args(Function))}) ?\(")
-_TOUCHING = re.compile(r"[+*/×]|\S-\S|(?:^| )[-x]\S|\S[-x](?: |$)")
+_TOUCHING = re.compile(r"[+*/×−]")
+# A hyphen or an x without spaces may as well belong to a misspelt name.
+_TOUCHING_OR_NAME = re.compile(r"\S-\S|(?:^| )[-x]\S|\S[-x](?: |$)")
+_SPACES = "a space on both sides of each operator"
 
 
 @dataclass(frozen=True, slots=True)
@@ -285,8 +288,11 @@ class _Reader:
             needed = f"one of the functions {', '.join(get_args(Function))}"
             return QuantityFault("unknown name", quote(chunk), needed, _EXAMPLE, self.at)
         near = nearest(chunk, self.known.by_spelling)
-        if _TOUCHING.search(chunk) and (near is None or near.casefold() != chunk.casefold()):
-            advice = "a space on both sides of each operator" + (f", or {quote(near)}" if near else "")
-        else:
-            advice = quote(near) if near else "a name that the book defines"
-        return QuantityFault("unknown name", quote(chunk), "a known name", advice, self.at)
+        advice = [quote(near)] if near else []
+        if near is None or near.casefold() != chunk.casefold():
+            if _TOUCHING.search(chunk):
+                advice.insert(0, _SPACES)
+            elif _TOUCHING_OR_NAME.search(chunk):
+                advice.append(_SPACES)
+        found, mended = quote(chunk), ", or ".join(advice) or "a name that the book defines"
+        return QuantityFault("unknown name", found, "a known name", mended, self.at)

@@ -78,6 +78,7 @@ def usual_units(dimension: Dimension, habit: System | None = None) -> str:
     if dimension.is_pure:
         return "no unit, or %"
     fitting = [unit for unit in UNITS if unit.fits(dimension)]
+    fitting.sort(key=lambda unit: unit.dimension.label != dimension.label)
     firsts = [next((u.symbol for u in fitting if u.system == system), None) for system in ("metric", "inch")]
     if habit == "inch":
         firsts.reverse()
