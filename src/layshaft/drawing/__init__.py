@@ -1,0 +1,1 @@
+"""Drawings from definitions to SVG."""
