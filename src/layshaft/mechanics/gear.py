@@ -10,7 +10,14 @@ from __future__ import annotations
 
 import math
 
-from layshaft.mechanics._domain import OutOfRange, Real, require_at_least, require_between, require_positive
+from layshaft.mechanics._domain import (
+    OutOfRange,
+    Real,
+    require_at_least,
+    require_between,
+    require_finite,
+    require_positive,
+)
 from layshaft.mechanics._elementwise import cos, larger
 
 
@@ -224,7 +231,7 @@ def tangential_force(torque: Real, pitch_diameter: Real, paths: Real = 1) -> Rea
     Raises
     ------
     OutOfRange
-        The diameter is not above zero or there is no mesh.
+        The diameter is not above zero, the torque is not finite or there is no mesh.
 
     References
     ----------
@@ -237,6 +244,7 @@ def tangential_force(torque: Real, pitch_diameter: Real, paths: Real = 1) -> Rea
     5357
     """
     require_positive(pitch_diameter=pitch_diameter)
+    require_finite(torque=torque)
     require_at_least(1, "one", paths=paths)
     return 2 * torque / (pitch_diameter * paths)
 
@@ -261,7 +269,7 @@ def unit_load(force: Real, face_width: Real, normal_module: Real) -> Real:
     Raises
     ------
     OutOfRange
-        Width or module is not above zero.
+        Width or module is not above zero, or the force is not finite.
 
     References
     ----------
@@ -273,4 +281,5 @@ def unit_load(force: Real, face_width: Real, normal_module: Real) -> Real:
     102
     """
     require_positive(face_width=face_width, normal_module=normal_module)
+    require_finite(force=force)
     return force / (face_width * normal_module)
