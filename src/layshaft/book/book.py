@@ -11,9 +11,11 @@ from typing import Any
 from pydantic import ValidationError
 
 from layshaft.book.check import check_unit
+from layshaft.book.check.subject import Memory
 from layshaft.book.definition import Unit
 from layshaft.book.definition.base import Definition
 from layshaft.book.fault import Fault, FaultReport, Path
+from layshaft.book.message import fault
 from layshaft.book.option import Options, Variant
 from layshaft.book.reader import FATAL, Manuscript, Raw, Table, place_of, read
 from layshaft.book.reading import entry_of, refusals
@@ -96,7 +98,7 @@ class _UnitReader:
         self.seen: dict[tuple[type[Definition], int], Definition | tuple[Fault, ...]] = {}
         self.kept: list[Table] = []
         self.found: dict[tuple[Any, ...], tuple[Fault, set[str]]] = {}
-        self.told = {(one.line, one.column) for one in script.faults}
+        self.memory: Memory = {}
 
     def unit(self, variant: Variant) -> Unit | None:
         """One variant's unit, or nothing where it has faults; those are taken down."""
@@ -112,7 +114,7 @@ class _UnitReader:
                 self._take(self._placed(one, tree), variant)
         if unit is None or from_options:
             return None
-        for one in check_unit(unit):
+        for one in check_unit(unit, self.memory):
             self._take(self._placed(one, tree), variant)
         return unit
 
@@ -155,8 +157,6 @@ class _UnitReader:
 
     @staticmethod
     def _set_by_variant(key: str) -> Fault:
-        from layshaft.book.message import fault
-
         return fault("unknown key", path=(key,), found=key)
 
     def _placed(self, one: Fault, tree: Table) -> Fault:

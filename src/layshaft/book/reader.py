@@ -75,7 +75,7 @@ class Manuscript:
     def add(self, id: str, place: Place, path: Path = (), *, found: str = "", needed: str = "", try_: str = "",
             **told: str) -> None:
         """Take down a fault at a place."""
-        made = fault(id, path=path, found=found, needed=needed, try_=try_, **told)
+        made = fault(id, path=path, found=found, needed=needed, try_=try_, variants=(), **told)
         self.faults.append(self.placed(made, place))
 
     def placed(self, one: Fault, place: Place) -> Fault:

@@ -57,7 +57,9 @@ class Leaf:
     piece: int = 0
 
     def __str__(self) -> str:
-        return f"{self.part} {self.from_} to {self.to}" if self.part else self.to
+        if not self.part:
+            return self.to
+        return f"{self.part} {self.from_} to {self.to}" if self.from_ else f"{self.part} {self.to}"
 
 
 ORIGIN = ""
@@ -193,27 +195,21 @@ class Sizes:
             form.add(self.distance(part, *pack.faces, piece))
         return form
 
-    def term(self, term: Term) -> Form:
-        """One signed link of a chain."""
+    def term(self, term: Term) -> Form | None:
+        """One link of a chain without its sign; nothing where it is a result that is no sum of sizes."""
         if term.kind == "pack":
-            form = self.pack_height(str(term.name))
-        elif term.kind == "result":
-            found = self.form(str(term.name))
-            if found is None:
-                raise ValueError(f"the result {term.name} is no sum of sizes, so it cannot be a link of a chain")
-            form = found
-        elif term.kind == "size":
-            form = self._plain_form(term)
-        else:
-            form = self._distance_term(term)
-        return Form().add(form, term.sign)
+            return self.pack_height(str(term.name))
+        if term.kind == "result":
+            return self.form(str(term.name))
+        return self._plain_form(term) if term.size is not None else self._distance_term(term)
 
     def _plain_form(self, term: Term) -> Form:
-        size = term.size
-        if size is None:
-            raise ValueError("a link of plain size has no size")
-        leaf = Leaf("", "", term.name or size.text)
-        self._plain[leaf] = Span.of(size)
+        if term.size is None:
+            return Form()
+        # A size with a name is one thing wherever it stands; one without is known by its own link alone.
+        number = 0 if term.name else len(self._plain)
+        leaf = Leaf("", term.size.text, term.name or term.size.text, number)
+        self._plain[leaf] = Span.of(term.size)
         return Form(ZERO, {leaf: Fraction(1)})
 
     def _distance_term(self, term: Term) -> Form:
@@ -223,11 +219,14 @@ class Sizes:
             form.add(self.distance(part, from_, to, piece))
         return form
 
-    def chain(self, terms: Iterable[Term]) -> Form:
-        """A whole chain: positive is a gap."""
+    def chain(self, terms: Iterable[Term]) -> Form | None:
+        """A whole chain: positive is a gap. Nothing where a link of it is no sum of sizes."""
         form = Form()
         for term in terms:
-            form.add(self.term(term))
+            link = self.term(term)
+            if link is None:
+                return None
+            form.add(link, term.sign)
         return form
 
     def form(self, result: str) -> Form | None:
@@ -309,7 +308,12 @@ class Sizes:
     def stop_gap(self, stop: str) -> Span:
         """How far beyond face `a` the face `b` of a stop may sit."""
         at_most = self.unit.stops[stop].at_most
-        return Span.of(at_most) if isinstance(at_most, Quantity) else self.worst(self.chain(at_most))
+        if isinstance(at_most, Quantity):
+            return Span.of(at_most)
+        form = self.chain(at_most)
+        if form is None:
+            raise ValueError(f"how far the stop {stop} lets go is no sum of sizes")
+        return self.worst(form)
 
     def coordinate(self, face: str) -> Span:
         """Where a face, written `PART face`, sits on its part."""

@@ -122,9 +122,9 @@ class Load(Definition):
     springs: Several[PartName] = Field(min_length=1)
     seats: Pair[FaceName] | None = None
     wound: Angle | None = None
-    wound_between: Pair[PartOrFace] | None = None
+    wound_between: Pair[PartName] | None = None
     could_leave: Several[PartName] = ()
-    confirmed_by: Several[PartName] = ()
+    confirmed_by: Several[Name] = ()
     releases: Several[Release] = ()
     about: Text | None = None
     caution: Text | None = None

@@ -1,0 +1,150 @@
+"""Loads: every spring has its seats, its data and stops that hold it, and a way to let it go that can work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import inf
+
+from layshaft.book.check.subject import Subject, part_of
+from layshaft.book.definition import Load, Part, SpringData, Unit
+from layshaft.book.fault import Fault, Path
+from layshaft.book.message import fault
+from layshaft.book.spring import longest_free, solid_length
+from layshaft.mechanics import rest
+from layshaft.quantity import LENGTH, Show
+
+SHOW = Show()
+_RATES = "`rate`; or `wire`, `mean diameter`, `active coils` and `shear modulus`; or `test` and `free length`"
+
+
+def check_springs(subject: Subject) -> Iterator[Fault]:
+    """Springs that no load speaks of, and spring data that no force comes from."""
+    unit = subject.unit
+    loaded = {part for load in unit.loads.values() for part in load.springs}
+    for name, part in unit.parts.items():
+        if (part.spring is not None or is_spring_class(part)) and name not in loaded:
+            key = "spring" if part.spring is not None else "class"
+            yield fault("spring without load", path=("parts", name, key), found=name)
+        if part.spring is not None:
+            yield from _check_data(name, part.spring)
+    for name, load in unit.loads.items():
+        for at, part_name in enumerate(load.springs):
+            if unit.parts[part_name].spring is None:
+                yield fault("spring without data", path=("loads", name, "springs", at), found=part_name, load=name)
+
+
+def is_spring_class(part: Part) -> bool:
+    """Whether a part's class says that it is a spring."""
+    return "spring" in part.class_.casefold().split()
+
+
+def _check_data(name: str, data: SpringData) -> Iterator[Fault]:
+    path = ("parts", name, "spring")
+    if data.kind == "torsion":
+        if data.angular_rate is None:
+            yield fault("spring data", path=path, found=f"{name} without `angular rate`", needed="`angular rate`")
+        return
+    if data.free_length is None:
+        yield fault("spring data", path=path, found=f"{name} without `free length`", needed="`free length`")
+    coil = (data.wire, data.mean_diameter, data.active_coils, data.shear_modulus)
+    if data.rate is None and not all(coil) and data.test is None:
+        yield fault("spring data", path=path, found=f"{name} without what its rate comes from", needed=_RATES)
+    solid = solid_length(data)
+    free = data.free_length
+    if free is not None and solid is not None and solid >= free.low:
+        yield fault("spring lengths", path=path, found=f"solid {SHOW.show_exact(solid, LENGTH)}, free {free}", part=name,
+                    needed="a solid length below every free length")
+    if free is not None and data.test is not None and data.test.length.high >= free.low:
+        yield fault("spring lengths", path=(*path, "test"), found=f"test at {data.test.length}, free {free}", part=name,
+                    needed="a test length below every free length")
+
+
+def check_loads(subject: Subject) -> Iterator[Fault]:
+    """Loads without seats, that nothing holds, or whose lengths cannot be; stops are taken to agree."""
+    unit = subject.unit
+    for name, load in unit.loads.items():
+        path = ("loads", name)
+        if not load.releases:
+            yield fault("load without release", path=path, found=name)
+        if load.seats is None:
+            if load.wound is None or load.wound_between is None:
+                yield fault("load without seats", path=path, found=name)
+            continue
+        yield from _check_seats(subject, path, load)
+
+
+def _check_seats(subject: Subject, path: Path, load: Load) -> Iterator[Fault]:
+    unit, seats = subject.unit, load.seats
+    if seats is None:
+        return
+    axes = [unit.axis_of(part_of(seat)) for seat in seats]
+    if axes[0] != axes[1]:
+        yield fault("seats on two axes", path=(*path, "seats"), found=" and ".join(axes))
+        return
+    longest, stops = installed_length(subject, load)
+    if longest == inf:
+        yield fault("never held", path=(*path, "seats"), found=" to ".join(seats))
+        return
+    shown = SHOW.show_exact(Fraction(longest), LENGTH)
+    held = ", ".join(f"`{stop}`" for stop in stops)
+    free = longest_free(unit, load)
+    if longest <= 0:
+        yield fault("seats reversed", path=(*path, "seats"), found=shown, held=held)
+    elif free is not None and longest >= free:
+        yield fault("never loaded", path=(*path, "seats"), found=shown, held=held,
+                    needed=f"less than the longest free length, {SHOW.show_exact(free, LENGTH)}")
+    for part in load.springs:
+        data = unit.parts[part].spring
+        solid = solid_length(data) if data is not None else None
+        if solid is not None and 0 < longest <= solid:
+            yield fault("installed solid", path=(*path, "seats"), found=shown, held=held, part=part,
+                        needed=f"more than its solid length, {SHOW.show_exact(solid, LENGTH)}")
+
+
+def installed_length(subject: Subject, load: Load) -> tuple[Fraction | float, tuple[str, ...]]:
+    """How long the stops as drawn let a load's springs be, all of them whole, and which stops those are."""
+    if load.seats is None:
+        return inf, ()
+    first, second = load.seats
+    layout = subject.layout(subject.unit.axis_of(part_of(first)))
+    if second not in layout.points:
+        return inf, ()
+    length, stops = rest.longest_length(layout, rest.Spring("", first, second, 1.0, 1, 0))
+    return length, tuple(str(stop) for stop in stops)
+
+
+def paths_between(subject: Subject, load: Load) -> frozenset[str]:
+    """The stops that lie on any way from the first seat of a load to the second."""
+    if load.seats is None:
+        return frozenset()
+    layout = subject.layout(subject.unit.axis_of(part_of(load.seats[0])))
+    start, end = (part_of(seat) for seat in load.seats)
+    links = [(str(stop.id), part_of(str(stop.a)), part_of(str(stop.b))) for stop in layout.stops]
+    ahead = _reached(start, [(a, b) for _, a, b in links])
+    behind = _reached(end, [(b, a) for _, a, b in links])
+    return frozenset(name for name, a, b in links if a in ahead and b in behind)
+
+
+def _reached(start: str, links: list[tuple[str, str]]) -> set[str]:
+    reached, waiting = {start}, [start]
+    while waiting:
+        here = waiting.pop()
+        for a, b in links:
+            if a == here and b not in reached:
+                reached.add(b)
+                waiting.append(b)
+    return reached
+
+
+def stop_parts(unit: Unit, stop: str) -> tuple[str, ...]:
+    """Every part that has to be there for a stop to be whole."""
+    definition = unit.stops[stop]
+    packed = (part for pack in definition.packs for part in pack_parts(unit, pack))
+    return tuple(dict.fromkeys((part_of(definition.a), part_of(definition.b), *definition.by, *packed)))
+
+
+def pack_parts(unit: Unit, pack: str) -> tuple[str, ...]:
+    """The parts of a pack, each once."""
+    every = (part for item in unit.packs[pack].order for part in ((item.part,) if item.part else item.alternate or ()))
+    return tuple(dict.fromkeys(every))

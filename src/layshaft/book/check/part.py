@@ -1,0 +1,66 @@
+"""One part by itself: readings, selective sizes, outline, odds, and how it stands to what it is sold in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from layshaft.book.check.subject import Subject
+from layshaft.book.circle import circles
+from layshaft.book.definition import Part, Selective
+from layshaft.book.definition.part import Step
+from layshaft.book.fault import Fault, Path
+from layshaft.book.message import fault
+from layshaft.quantity import LENGTH, Quantity, Show
+
+SHOW = Show()
+
+
+def check_parts(subject: Subject) -> Iterator[Fault]:
+    """Every fault of a part that needs no other part to be seen."""
+    for name, part in subject.unit.parts.items():
+        path = ("parts", name)
+        if part.selective is not None:
+            yield from _check_selective(subject, path, name, part.selective)
+        for at, step in enumerate(part.shape):
+            yield from _check_step((*path, "shape", at), part, step)
+        if part.odds is not None and part.odds.reused > part.odds.seen:
+            yield fault("odds", path=(*path, "odds", "reused"), found=f"{part.odds.reused} of {part.odds.seen}")
+        if part.renew == "always" and part.served_in is not None:
+            yield fault("renew alone", path=(*path, "renew"), found=part.served_in, part=name)
+        if part.mass.low <= 0:
+            yield fault("no mass", path=(*path, "mass"), found=part.mass.text)
+
+
+def _check_selective(subject: Subject, path: Path, name: str, selective: Selective) -> Iterator[Fault]:
+    sizes = [size.nominal for size in selective.sizes]
+    for at in range(1, len(sizes)):
+        here, before = selective.sizes[at], selective.sizes[at - 1]
+        if sizes[at] in sizes[:at]:
+            yield fault("size twice", path=(*path, "selective", "sizes", at), found=here.text)
+        elif sizes[at] < sizes[at - 1]:
+            yield fault("sizes not in order", path=(*path, "selective", "sizes", at), found=f"{here} after {before}")
+    drawn = subject.sizes.worst(subject.sizes.distance(name, selective.from_, selective.to)).nominal
+    if not min(sizes) <= drawn <= max(sizes):
+        yield fault("drawn size not sold", path=(*path, "selective", "sizes"), found=SHOW.show_exact(drawn, LENGTH),
+                    needed=f"between {selective.sizes[0]} and {selective.sizes[-1]}")
+
+
+def _check_step(path: Path, part: Part, step: Step) -> Iterator[Fault]:
+    if step.inner.nominal >= step.outer.nominal:
+        yield fault("outline inside out", path=(*path, "outer"), found=f"inner {step.inner}, outer {step.outer}")
+    start, end = (_place(part, face) for face in (step.from_, step.to))
+    if start >= end:
+        yield fault("outline backwards", path=(*path, "to"), found=f"from {step.from_} to {step.to}")
+
+
+def _place(part: Part, face: str | Quantity) -> Fraction:
+    return face.nominal if isinstance(face, Quantity) else part.faces[face].nominal
+
+
+def check_serving(subject: Subject) -> Iterator[Fault]:
+    """Parts that are served in each other in a circle."""
+    served = {name: (part.served_in,) for name, part in subject.unit.parts.items() if part.served_in is not None}
+    for circle in circles(served):
+        chain = ", ".join(f"{name} in {served[name][0]}" for name in circle)
+        yield fault("served in itself", path=("parts", circle[0], "served in"), found=chain)

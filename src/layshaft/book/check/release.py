@@ -1,0 +1,116 @@
+"""Ways to let a load go: each complete, inside its own limits, and reaching something that frees the load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import inf
+
+from layshaft.book.check.load import installed_length, paths_between, stop_parts
+from layshaft.book.check.subject import Subject, part_of
+from layshaft.book.definition import Load, Release
+from layshaft.book.fault import Fault, Path
+from layshaft.book.message import fault
+from layshaft.book.spring import greatest_energy, greatest_force, greatest_speed, longest_free, solid_length
+from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show
+
+SHOW = Show()
+_ASKED: dict[str, tuple[str, ...]] = {
+    "press": ("pushes", "stands on", "over"),
+    "spring compressor": ("tool", "over"),
+    "long screws": ("thread engaged",),
+    "own thread": ("thread engaged",),
+    "by hand under cover": ("limits",),
+}
+
+
+def check_releases(subject: Subject) -> Iterator[Fault]:
+    """Every fault in every way to let a load go; the load's own data is taken to be whole."""
+    for name, load in subject.unit.loads.items():
+        installed, _ = installed_length(subject, load)
+        length = None if installed == inf else Fraction(installed)
+        for at, release in enumerate(load.releases):
+            path = ("loads", name, "releases", at)
+            yield from _check_asked(path, release)
+            yield from _check_press(subject, path, load, release, length)
+            yield from _check_thread(subject, path, load, release, length)
+            yield from _check_by_hand(subject, path, load, release, length)
+            yield from _check_reach(subject, path, load, release)
+
+
+def _check_asked(path: Path, release: Release) -> Iterator[Fault]:
+    given = {str(field.alias) for name, field in Release.model_fields.items() if getattr(release, name) is not None}
+    for key in _ASKED[release.kind]:
+        if key not in given:
+            yield fault("release incomplete", path=path, found=release.kind, needed=f"`{key}: ..`", key=key)
+
+
+def _check_press(
+    subject: Subject, path: Path, load: Load, release: Release, length: Fraction | None
+) -> Iterator[Fault]:
+    if release.over is None or length is None:
+        return
+    most = release.most_over or release.over
+    if release.over.nominal > most.nominal:
+        yield fault("over and most over", path=(*path, "most over"), found=f"{release.over} over, {most} at most")
+    shortest = length - most.nominal
+    keep = release.keep_from_solid.nominal if release.keep_from_solid else Fraction(0)
+    for part in load.springs:
+        data = subject.unit.parts[part].spring
+        solid = solid_length(data) if data is not None else None
+        if solid is not None and shortest < solid + keep:
+            yield fault("pressed solid", path=(*path, "most over" if release.most_over else "over"), part=part,
+                        found=f"{SHOW.show(shortest, LENGTH, 'down')} long when pressed {most} over",
+                        needed=f"at least {SHOW.show(solid + keep, LENGTH, 'up')}, its solid length and what keeps from it")
+    force = greatest_force(subject.unit, load, shortest)
+    tool = subject.unit.tools.get(release.tool) if release.tool else None
+    rating = tool.rating if tool is not None else None
+    if rating is not None and rating.dimension == FORCE and force is not None and force > rating.low:
+        yield fault("tool overloaded", path=(*path, "tool"), found=f"{SHOW.show(force, FORCE, 'up')} at most",
+                    needed=f"no more than the rating of `{release.tool}`, {rating}")
+
+
+def _check_thread(
+    subject: Subject, path: Path, load: Load, release: Release, length: Fraction | None
+) -> Iterator[Fault]:
+    free = longest_free(subject.unit, load)
+    if release.kind not in ("own thread", "long screws") or release.thread_engaged is None or free is None or length is None:
+        return
+    travel = free - length + (release.margin.high if release.margin else 0)
+    if release.thread_engaged.low <= travel:
+        yield fault("thread too short", path=(*path, "thread engaged"), found=str(release.thread_engaged),
+                    needed=f"more than {SHOW.show(travel, LENGTH, 'up')}, the way to the longest free length and the margin")
+
+
+def _check_by_hand(
+    subject: Subject, path: Path, load: Load, release: Release, length: Fraction | None
+) -> Iterator[Fault]:
+    limits = release.limits
+    if release.kind != "by hand under cover" or limits is None:
+        return
+    energy = greatest_energy(subject.unit, load, length)
+    if energy is None:
+        return
+    if energy > limits.energy.low:
+        yield fault("too much for a hand", path=(*path, "limits", "energy"), found=SHOW.show(energy, ENERGY, "up"),
+                    needed=f"at most {limits.energy}")
+    speed = greatest_speed(subject.unit, load, energy)
+    if speed > limits.speed.low:
+        yield fault("too much for a hand", path=(*path, "limits", "speed"), found=SHOW.show(speed, SPEED, "up"),
+                    needed=f"at most {limits.speed}")
+
+
+def _check_reach(subject: Subject, path: Path, load: Load, release: Release) -> Iterator[Fault]:
+    """Whether what is taken off in a session breaks any way between the seats, or parts the spring from them."""
+    tree, unit = subject.tree, subject.unit
+    ends = [part_of(seat) for seat in load.seats or ()] + list(load.wound_between or ())
+    frees = tree.mask(tree.parting(tree.index[part] for part in (*load.springs, *ends)))
+    for stop in paths_between(subject, load):
+        frees |= tree.mask(tree.parting(tree.index[part] for part in stop_parts(unit, stop)))
+    reach = [(at, part) for at, part in enumerate(release.reach)]
+    idle = [(at, part) for at, part in reach if not frees >> tree.index[part] & 1]
+    if reach and len(idle) == len(reach):
+        yield fault("release frees nothing", path=(*path, "reach"), found=", ".join(release.reach))
+        return
+    for at, part in idle:
+        yield fault("reach not in path", path=(*path, "reach", at), found=part)
