@@ -15,7 +15,7 @@ def test_inch_and_millimetre_figures_are_kept_exactly():
     gap = Result("gap", F(8), {"ring": F(-1), "plates": F(-1, 3)}, Window(F("5.20"), F("5.25")))
     assortment = Assortment((ring,), (plates,), (gap,))
     question = Question(assortment)
-    for hit in question.best(2):
+    for hit in question.best(2).hits:
         pick = question.describe(hit)
         taken = sum(plates.pieces[place] for place in pick.pieces["plates"])
         assert pick.sums["plates"] == taken
@@ -26,7 +26,7 @@ def test_inch_and_millimetre_figures_are_kept_exactly():
 
 def test_nothing_to_take_is_no_fault():
     empty = Question(Assortment((Selective("ring", (Size(F(1), stock=0),)),), (), ()))
-    assert empty.best(1) == ()
+    assert empty.best(1).hits == ()
     count = empty.count()
     assert count is not None
     assert count.picks_inside == 0

@@ -91,6 +91,7 @@ def is_met(assortment, taken, is_cross=None):
 def test_against_trying_every_pick(assortment):
     picks = list(list_picks(assortment))
     found = choose_jointly(assortment, keep=4)
+    assert found.is_proved
     met = [
         (rate(assortment, taken, cost), sizes) for sizes, taken, cost in picks if is_met(assortment, taken)
     ]
@@ -252,3 +253,9 @@ def test_a_full_bench_is_no_burden():
     assert found.best is not None
     assert found.count is not None
     assert found.count.picks_inside > 10**6
+
+
+def test_a_search_cut_short_says_so():
+    hasty = choose_jointly(two_places(), budget=1)
+    assert not hasty.is_proved
+    assert choose_jointly(two_places()).is_proved

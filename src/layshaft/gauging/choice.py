@@ -88,6 +88,12 @@ class Bound:
         """Twice the weighted distance from the aim."""
         return 0 if self.aim is None else self.weight * abs(2 * total - self.aim)
 
+    def least_off(self, least: int, most: int) -> int:
+        """Smallest distance from the aim of any total between two figures."""
+        if self.aim is None or 2 * least <= self.aim <= 2 * most:
+            return 0
+        return min(self.off(least), self.off(most))
+
     def room(self, total: int, factor: int, score: int) -> tuple[float, float]:
         """Figures of a choice that keep the score at least so high, the other choices summing to `total`."""
         # 2 * weight * (total + factor * figure - low) >= score, and likewise at the high end.

@@ -153,6 +153,9 @@ class Selection:
     count : Count or None [-]
         How many picks meet the single limits, and how many of them fail across results; `None` when there are
         too many to count.
+    is_proved : bool [-]
+        Whether the search went to its end. Otherwise something better may exist, and where nothing was found to
+        meet every limit, something may.
     """
 
     best: Pick | None
@@ -160,3 +163,4 @@ class Selection:
     spares: tuple[Spare, ...]
     miss: Miss | None
     count: Count | None
+    is_proved: bool

@@ -9,7 +9,7 @@ from fractions import Fraction
 from layshaft.gauging.assortment import Assortment, Demand, Selective
 from layshaft.gauging.choice import Bound, Choice, Ground
 from layshaft.gauging.pick import Pick
-from layshaft.gauging.search import Hit, search_best
+from layshaft.gauging.search import SEARCH_BUDGET, Found, Hit, search_best
 from layshaft.gauging.subset import PieceSums, common_grid
 from layshaft.gauging.tally import Count, count_picks
 
@@ -33,7 +33,7 @@ class Question:
     >>> ring = Selective("ring", (Size(Fraction("1.5")), Size(Fraction("1.6"))))
     >>> gap = Result("gap", Fraction(2), {"ring": Fraction(-1)}, Window(Fraction("0.3"), Fraction("0.45")))
     >>> question = Question(Assortment((ring,), (), (gap,)))
-    >>> question.describe(question.best(1)[0]).sizes
+    >>> question.describe(question.best(1).hits[0]).sizes
     {'ring': Fraction(8, 5)}
     """
 
@@ -70,9 +70,9 @@ class Question:
             tuple(size.stock for _, _, size in offered),
         )
 
-    def best(self, keep: int) -> tuple[Hit, ...]:
+    def best(self, keep: int, budget: int = SEARCH_BUDGET) -> Found:
         """The best hits, none where there is nothing to take."""
-        return search_best(self._ground, keep) if self._ground else ()
+        return search_best(self._ground, keep, budget) if self._ground else Found((), True)
 
     def count(self) -> Count | None:
         """How many picks are inside."""

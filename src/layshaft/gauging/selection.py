@@ -13,10 +13,11 @@ from fractions import Fraction
 from layshaft.gauging.assortment import Assortment, Demand
 from layshaft.gauging.pick import Failure, Miss, NeededSize, Pick, Selection, Spare
 from layshaft.gauging.question import Question
+from layshaft.gauging.search import SEARCH_BUDGET
 from layshaft.gauging.window import margin
 
 
-def choose_jointly(assortment: Assortment, keep: int = 8) -> Selection:
+def choose_jointly(assortment: Assortment, keep: int = 8, budget: int = SEARCH_BUDGET) -> Selection:
     """Choose sizes and pieces so that the smallest scaled distance to any limit is as large as can be.
 
     Parameters
@@ -24,6 +25,8 @@ def choose_jointly(assortment: Assortment, keep: int = 8) -> Selection:
     assortment : Assortment [any one unit]
     keep : int [-]
         How many sets of sizes to hand back at most, the best included; one or more.
+    budget : int [-]
+        After which the search stops unproved, see `search_best`.
 
     Returns
     -------
@@ -36,10 +39,10 @@ def choose_jointly(assortment: Assortment, keep: int = 8) -> Selection:
 
     Notes
     -----
-    Exact. Among equals decides, in this order: what limits that are not met fall short by, in all; nearness
-    of all results to their aims, each scaled like its distance; cost; the order in which sizes are listed, the
-    smaller sum of pieces. A figure on a limit meets it. Sizes and pieces are taken as read; how sure a result
-    is depends on the gauges (`stack`).
+    Exact unless the answer says that it is not proved. Among equals decides, in this order: what limits that
+    are not met fall short by, in all; nearness of all results to their aims, each scaled like its distance;
+    cost; the order in which sizes are listed; the smaller sum of pieces. A figure on a limit meets it. Sizes
+    and pieces are taken as read; how sure a result is depends on the gauges (`stack`).
     Questions that share no choice are better asked apart (`split_independent`): each then gets its own best.
 
     References
@@ -71,22 +74,23 @@ def choose_jointly(assortment: Assortment, keep: int = 8) -> Selection:
     if keep < 1:
         raise ValueError(f"at least one set of sizes has to be kept, not {keep}")
     question = Question(assortment)
-    hits = question.best(keep)
-    picks = [question.describe(hit) for hit in hits]
+    found = question.best(keep, budget)
+    picks = [question.describe(hit) for hit in found.hits]
     count = question.count()
     if picks and picks[0].is_inside:
         others = tuple(pick for pick in picks[1:] if pick.is_inside)
-        return Selection(picks[0], others, _spares(assortment, picks[0]), None, count)
+        return Selection(picks[0], others, _spares(assortment, picks[0]), None, count, found.is_proved)
     nearest = picks[0] if picks else None
     full = Question(_fully_stocked(assortment))
-    in_full = [full.describe(hit) for hit in full.best(1)]
+    in_full = [full.describe(hit) for hit in full.best(1, budget).hits]
     miss = Miss(
         nearest,
         _failures(assortment, nearest) if nearest else (),
         _needed_sizes(assortment, nearest) if nearest else (),
         in_full[0] if in_full and in_full[0].is_inside else None,
     )
-    return Selection(None, (), _spares(assortment, nearest) if nearest else (), miss, count)
+    spares = _spares(assortment, nearest) if nearest else ()
+    return Selection(None, (), spares, miss, count, found.is_proved)
 
 
 def _fully_stocked(assortment: Assortment) -> Assortment:

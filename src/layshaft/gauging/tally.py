@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from layshaft.gauging.choice import Ground
 
 COUNT_BUDGET = 200_000
-"""Visited branches after which counting is given up; the best pick is found in any case."""
+"""Branches and picks after which counting is given up; the best pick is found in any case."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def count_picks(ground: Ground, budget: int = COUNT_BUDGET) -> Count | None:
     ----------
     ground : Ground [own grids]
     budget : int [-]
-        Branches to visit at most.
+        Branches and picks to visit at most.
 
     Returns
     -------
@@ -98,6 +98,7 @@ def _walk(
         return
     single = [number for number, bound in enumerate(ground.bounds) if not bound.is_cross]
     start, stop = ground.places_between(index, totals, single, 0)
+    sheet.left -= stop - start
     first, last = ground.places_between(index, totals, range(len(ground.bounds)), 0)
     for place in range(start, stop):
         if ground.is_left(index, place, taken):
