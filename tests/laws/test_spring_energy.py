@@ -52,6 +52,8 @@ def test_disc_spring_falls_where_it_says_so(cone):
     sizes = (0.040, 0.020, 0.001, cone * 0.001)
     travels = np.linspace(0, cone * 0.001, 2001)
     forces = disc_spring.force(*sizes, travels, 206e9, 0.3)
+    greatest = disc_spring.greatest_force(*sizes, travels, 206e9, 0.3)
+    assert greatest == pytest.approx(np.maximum.accumulate(forces), rel=1e-5)
     if abs(cone - math.sqrt(2)) > 0.01:
         assert bool(np.any(np.diff(forces) < 0)) is disc_spring.has_falling_force(0.001, cone * 0.001)
 

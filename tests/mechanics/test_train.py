@@ -89,6 +89,16 @@ def test_a_one_way_clutch_asked_to_hold_its_free_way_bears_nothing():
         torque_range(UNIT, ["one-way"], {"in": Fraction(-1)}, ["out"], held, "one-way")
 
 
+def test_torque_passes_from_first_side_to_second():
+    """Driven forward, the one-way clutch hands all of it from input to output; braked, the sun pushes the
+    case on.
+    """
+    assert coupling_torques(UNIT, ["one-way"], {"in": Fraction(9)}, ["out"])["one-way"] == 9
+    assert coupling_torques(UNIT, ["one-way"], {"in": Fraction(-9)}, ["out"])["one-way"] == -9
+    assert coupling_torques(UNIT, ["brake"], {"in": Fraction(10)}, ["out"])["brake"] == 3
+    assert coupling_torques(UNIT, ["direct"], {"in": Fraction(10)}, ["out"])["direct"] == 3
+
+
 def test_dogs_pass_anything():
     assert greatest_load(UNIT, ["one-way"], ONE, ["out"], {}) == (float("inf"), ())
 

@@ -1,7 +1,7 @@
 """Disc springs of constant thickness (Belleville washers): force and energy of one disc.
 
-Here are ``k1``, ``k2``, ``k3``, ``reference_stress``, ``relative_travel``, ``force``, ``energy`` and
-``has_falling_force``. Stresses are in `disc_stress`, discs stacked in `disc_stack`.
+Here are ``k1``, ``k2``, ``k3``, ``reference_stress``, ``relative_travel``, ``force``, ``greatest_force``,
+``energy`` and ``has_falling_force``. Stresses are in `disc_stress`, discs stacked in `disc_stack`.
 
 Form of EN 16984 for discs of groups 1 and 2, without bearing flats. The older Almen-Laszlo factor M differs
 by up to 3 %. Not here: discs with flats (group 3), slotted discs, friction, fatigue, set.
@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 
 from layshaft.mechanics._domain import Real, require_above, require_between, require_positive
-from layshaft.mechanics._elementwise import log
+from layshaft.mechanics._elementwise import larger, log, smaller, sqrt
 
 
 def k1(diameter_ratio: Real) -> Real:
@@ -241,6 +241,65 @@ def force(
     scale = reference_stress(outer, inner, thickness, elastic_modulus, poisson)
     h, s = relative_travel(thickness, cone_height, travel)
     return scale * thickness**2 * s * ((h - s) * (h - s / 2) + 1)
+
+
+def greatest_force(
+    outer: Real,
+    inner: Real,
+    thickness: Real,
+    cone_height: Real,
+    travel: Real,
+    elastic_modulus: Real,
+    poisson: Real,
+) -> Real:
+    """Greatest force of a single disc on its way to a travel, which need not be the last one.
+
+    Parameters
+    ----------
+    outer : float or array
+        Outer diameter De [m].
+    inner : float or array
+        Inner diameter Di [m].
+    thickness : float or array
+        Thickness t [m].
+    cone_height : float or array
+        Height of the free cone h0 [m].
+    travel : float or array
+        Deflection s from free that it goes to [m], between none and flat.
+    elastic_modulus : float or array
+        Modulus of elasticity [Pa].
+    poisson : float or array
+        Poisson's ratio [-].
+
+    Returns
+    -------
+    float or array
+        Force [N]; a press must bear this, and a retainer of a disc that can snap through.
+
+    Raises
+    ------
+    OutOfRange
+        A size is not above zero, the diameters cross, or the travel goes past flat.
+
+    References
+    ----------
+    EN 16984:2016 (DIN 2092); its force has its peak at s/t = h0/t - sqrt(((h0/t)^2 - 2)/3), where there is
+    one.
+
+    Example
+    -------
+    Flat it pushes with less than on the way there:
+
+    >>> disc = (0.040, 0.020, 0.001, 0.0018)
+    >>> round(force(*disc, 0.0018, 206e9, 0.3)), round(greatest_force(*disc, 0.0018, 206e9, 0.3))
+    (1467, 1684)
+    """
+    h, _ = relative_travel(thickness, cone_height, travel)
+    peak: Real = cone_height - thickness * sqrt(larger((h**2 - 2) / 3, 0.0))
+    at_end = force(outer, inner, thickness, cone_height, travel, elastic_modulus, poisson)
+    way: Real = smaller(travel, peak)
+    result: Real = larger(at_end, force(outer, inner, thickness, cone_height, way, elastic_modulus, poisson))
+    return result
 
 
 def energy(
