@@ -354,6 +354,10 @@ def test_what_is_no_text_is_refused(value: Any) -> None:
     assert fault_of(lambda: parse_expression(value, NAMES)).id == "not text"
 
 
+def test_expression_of_just_the_greatest_length_is_read() -> None:
+    assert parse_expression("1 + " * 124 + "1234", ()).value({}) == 124 + 1234
+
+
 def test_names_stand_once_in_the_order_of_the_text() -> None:
     expression = parse_expression("max(plate, hub gap) + plate - -(brake clearance) x plates / plates", NAMES)
     assert expression.names == ("plate", "hub gap", "brake clearance", "plates")

@@ -156,6 +156,14 @@ def test_halves_go_away_from_zero(amount: str, rounded: str) -> None:
     assert cur(amount).rounded_product(1) == cur(rounded)
 
 
+def test_exact_product_has_no_more_decimals_than_it_needs() -> None:
+    assert [str(cur("0.0375") * 3), str(cur("12.50") * 2), str(cur("8") * Fraction(1, 8))] == [
+        "0.1125 CUR",
+        "25.00 CUR",
+        "1.00 CUR",
+    ]
+
+
 def test_currencies_are_not_mixed() -> None:
     other = Money(Decimal("1.00"), "TOK")
     for work in (

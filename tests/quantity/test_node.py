@@ -98,6 +98,7 @@ def test_division_by_zero_is_a_fault() -> None:
         ("hub gap x 6 / 3 - hub gap", 1, 2),
         ("abs(plate)", 0, 4),
         ("abs(hub gap)", 1, 2),
+        ("abs(plate - 2)", 0, 5),
         ("abs(-hub gap)", 1, 2),
         ("min(plate, hub gap)", -3, 2),
         ("max(plate, hub gap)", 1, 4),
