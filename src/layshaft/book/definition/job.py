@@ -31,10 +31,11 @@ class Quoted(Definition):
 
 
 class Noticed(Definition):
-    """Something seen on a part before it was taken out, or on the way."""
+    """Something seen on a part before it was taken out, or on the way; `pieces` where only so many of several."""
 
     part: Name
     is_: Known
+    pieces: Count | None = None
     words: Text | None = None
     by: Name | None = None
 
@@ -63,7 +64,8 @@ class Look(Definition):
 class Reading(Definition):
     """Figures as typed, of a part's reading or of a result read directly.
 
-    `per: piece` gives one figure a piece, `per: place` the places of one piece; `piece` says which.
+    `per: place` gives the places of one piece, and `piece` says which; `per: piece` gives one figure a piece, from
+    `piece` on, each the one that decides about its piece. `new` marks the part that goes in, not the one that came out.
     """
 
     part: Name | None = None
@@ -72,6 +74,7 @@ class Reading(Definition):
     figures: Several[AnyQuantity] = Field(min_length=1)
     per: Literal["piece", "place"] = "place"
     piece: Count = 1
+    new: Flag = False
     gauge: Name | None = None
     by: Name | None = None
     at: Text | None = None
