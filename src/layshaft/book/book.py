@@ -14,10 +14,10 @@ from layshaft.book.check import check_unit
 from layshaft.book.check.subject import Memory
 from layshaft.book.definition import Unit
 from layshaft.book.definition.base import Definition
-from layshaft.book.fault import Fault, FaultReport, Path
+from layshaft.book.fault import Fault, FaultReport
 from layshaft.book.message import fault
 from layshaft.book.option import Options, Variant
-from layshaft.book.reader import FATAL, Manuscript, Raw, Table, place_of, read
+from layshaft.book.reader import FATAL, Manuscript, Raw, Table, read
 from layshaft.book.reading import entry_of, refusals
 
 FIRST_KEY = "layshaft book"
@@ -111,11 +111,11 @@ class _UnitReader:
         unit, refused = self._defined(tree, variant)
         for one in refused:
             if one.path not in holes and one.path not in self.script.lost:
-                self._take(self._placed(one, tree), variant)
+                self._take(self.script.located(one, tree), variant)
         if unit is None or from_options:
             return None
         for one in check_unit(unit, self.memory):
-            self._take(self._placed(one, tree), variant)
+            self._take(self.script.located(one, tree), variant)
         return unit
 
     def _defined(self, tree: Table, variant: Variant) -> tuple[Unit | None, list[Fault]]:
@@ -158,11 +158,6 @@ class _UnitReader:
     @staticmethod
     def _set_by_variant(key: str) -> Fault:
         return fault("unknown key", path=(key,), found=key)
-
-    def _placed(self, one: Fault, tree: Table) -> Fault:
-        at_key = one.id in ("unknown key",)
-        path: Path = one.path[:-1] if one.id == "missing key" else one.path
-        return self.script.placed(one, place_of(tree, path, at_key=at_key or one.id == "missing key"))
 
     def _take(self, one: Fault, variant: Variant) -> None:
         key = (one.line, one.column, one.id, one.found, one.sentence)

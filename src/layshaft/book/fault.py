@@ -1,4 +1,4 @@
-"""A fault in a file someone wrote: where it is, what was found, what is needed, what to try; and the report of all of them."""
+"""A fault in a file someone wrote: where, what was found, what is needed, what to try; and the report of all."""
 
 from __future__ import annotations
 

@@ -48,6 +48,7 @@ class Options:
     _only: dict[int, tuple[Condition, ...]] = field(default_factory=dict)
     _varying: set[int] = field(default_factory=set)
     _scanned: dict[int, bool] = field(default_factory=dict)
+    _read: dict[str, Condition | Fault] = field(default_factory=dict)
 
     @classmethod
     def of(cls, script: Manuscript) -> Options:
@@ -60,8 +61,7 @@ class Options:
         for key, value in script.tree.items():
             if key not in ("options", "variants"):
                 options._scan(value, (key,))
-        if any(options._scanned.values()):
-            options._varying = {at for at, varies in options._scanned.items() if varies}
+        options._varying = {at for at, varies in options._scanned.items() if varies}
         options._note_unused()
         return options
 
@@ -104,15 +104,18 @@ class Options:
         if not isinstance(written, Table) or not written:
             self._add("variants not a table", tree.values_at["variants"], ("variants",))
             return
-        self.variants = tuple(
-            variant for name in written if (variant := self._variant(name, written)) is not None
-        )
+        self.variants = tuple(variant for name in written if (variant := self._variant(name, written)) is not None)
         seen: dict[tuple[tuple[str, str], ...], str] = {}
         for variant in self.variants:
             answers = tuple(sorted(variant.answers.items()))
             if answers in seen:
-                self._add("variants alike", written.keys_at[variant.name], ("variants", variant.name),
-                          found=variant.name, other=seen[answers])
+                self._add(
+                    "variants alike",
+                    written.keys_at[variant.name],
+                    ("variants", variant.name),
+                    found=variant.name,
+                    other=seen[answers],
+                )
             seen.setdefault(answers, variant.name)
 
     def _variant(self, name: str, written: Table) -> Variant | None:
@@ -127,24 +130,50 @@ class Options:
                 continue
             at = answers_as_written.values_at[option]
             if option not in self.choices:
-                self._add("unknown option", answers_as_written.keys_at[option], (*path, option), found=option,
-                          needed=listed(self.choices), try_=nearest_try(option, self.choices))
+                self._add(
+                    "unknown option",
+                    answers_as_written.keys_at[option],
+                    (*path, option),
+                    found=option,
+                    needed=listed(self.choices),
+                    try_=nearest_try(option, self.choices),
+                )
                 sound = False
             elif isinstance(choice, Row) and len(choice) > 1:
-                self._add("answered twice", at, (*path, option), name=name, option=option,
-                          found=listed(str(one) for one in choice), needed=f"one of {listed(self.choices[option])}")
+                self._add(
+                    "answered twice",
+                    at,
+                    (*path, option),
+                    name=name,
+                    option=option,
+                    found=listed(str(one) for one in choice),
+                    needed=f"one of {listed(self.choices[option])}",
+                )
                 sound = False
             elif choice not in self.choices[option]:
                 shown = choice if isinstance(choice, str) else "a list or a table"
-                self._add("unknown choice", at, (*path, option), found=shown, option=option,
-                          needed=listed(self.choices[option]), try_=nearest_try(shown, self.choices[option]))
+                self._add(
+                    "unknown choice",
+                    at,
+                    (*path, option),
+                    found=shown,
+                    option=option,
+                    needed=listed(self.choices[option]),
+                    try_=nearest_try(shown, self.choices[option]),
+                )
                 sound = False
             else:
                 answers[option] = choice
         for option in self.choices:
             if option not in answers_as_written:
-                self._add("left open", written.keys_at[name], path, name=name, option=option,
-                          needed=f"`{option}:` with one of {listed(self.choices[option])}")
+                self._add(
+                    "left open",
+                    written.keys_at[name],
+                    path,
+                    name=name,
+                    option=option,
+                    needed=f"`{option}:` with one of {listed(self.choices[option])}",
+                )
                 sound = False
         return Variant(name, answers, self._cues(answers_as_written, path)) if sound else None
 
@@ -222,6 +251,12 @@ class Options:
         return Fault(one.id, one.sentence, path, one.found, one.needed, one.try_, one.kind)
 
     def _condition(self, text: str) -> Condition | Fault:
+        known = self._read.get(text)
+        if known is None:
+            known = self._read[text] = self._read_condition(text)
+        return known
+
+    def _read_condition(self, text: str) -> Condition | Fault:
         """Read `OPTION CHOICE [or CHOICE ..] [and OPTION CHOICE ..]`."""
         asked: list[tuple[str, frozenset[str]]] = []
         for clause in text.split(" and "):
@@ -229,14 +264,23 @@ class Options:
             option = max((name for name in self.choices if clause.startswith(name + " ")), key=len, default=None)
             if option is None:
                 word = clause.split(" ")[0]
-                return fault("not a condition", found=text, needed=f"`OPTION CHOICE`, where OPTION is one of "
-                             f"{listed(self.choices) or 'the options of this book, which has none'}",
-                             try_=nearest_try(word, self.choices))
+                return fault(
+                    "not a condition",
+                    found=text,
+                    needed=f"`OPTION CHOICE`, where OPTION is one of "
+                    f"{listed(self.choices) or 'the options of this book, which has none'}",
+                    try_=nearest_try(word, self.choices),
+                )
             choices = [choice.strip() for choice in clause[len(option) + 1 :].split(" or ")]
             for choice in choices:
                 if choice not in self.choices[option]:
-                    return fault("unknown choice", found=choice, option=option, needed=listed(self.choices[option]),
-                                 try_=nearest_try(choice, self.choices[option]))
+                    return fault(
+                        "unknown choice",
+                        found=choice,
+                        option=option,
+                        needed=listed(self.choices[option]),
+                        try_=nearest_try(choice, self.choices[option]),
+                    )
             asked.append((option, frozenset(choices)))
         return Condition(tuple(asked))
 
@@ -252,8 +296,17 @@ class Options:
             self._put(tree, key, value, self.script.tree, variant, found, memo, (key,))
         return tree
 
-    def _put(self, into: Table, key: str, value: Raw, source: Table, variant: Variant, found: list[Fault],
-             memo: dict[int, Raw], path: Path) -> None:
+    def _put(
+        self,
+        into: Table,
+        key: str,
+        value: Raw,
+        source: Table,
+        variant: Variant,
+        found: list[Fault],
+        memo: dict[int, Raw],
+        path: Path,
+    ) -> None:
         chosen, place = self._chosen(value, source.values_at[key], variant, found, path)
         if chosen is not None:
             into.put(key, self._resolved(chosen, variant, found, memo, path), source.keys_at[key], place)

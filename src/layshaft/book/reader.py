@@ -21,7 +21,9 @@ MOST_DEPTH = 40
 MOST_REPEATED = 20_000
 MOST_OF_A_KIND = 20
 VERSION = 1
-_UNSEEN = re.compile("[\\x00-\\x09\\x0b-\\x1f\\x7f-\\x9f\\u2028\\u2029\\u200b-\\u200f\\u202a-\\u202e\\u2060-\\u206f\\ufeff\\ufffe\\uffff]")
+_UNSEEN = re.compile(
+    "[\\x00-\\x09\\x0b-\\x1f\\x7f-\\x9f\\xad\\u200b-\\u200f\\u2028-\\u202e\\u2060-\\u206f\\ud800-\\udfff\\ufeff\\ufffe\\uffff]"
+)
 _NOTHING = frozenset(("", "~", "null", "Null", "NULL"))
 
 Place = tuple[int, int]
@@ -72,8 +74,9 @@ class Manuscript:
     faults: list[Fault] = field(default_factory=list)
     lost: set[Path] = field(default_factory=set)
 
-    def add(self, id: str, place: Place, path: Path = (), *, found: str = "", needed: str = "", try_: str = "",
-            **told: str) -> None:
+    def add(
+        self, id: str, place: Place, path: Path = (), *, found: str = "", needed: str = "", try_: str = "", **told: str
+    ) -> None:
         """Take down a fault at a place."""
         made = fault(id, path=path, found=found, needed=needed, try_=try_, variants=(), **told)
         self.faults.append(self.placed(made, place))
@@ -83,6 +86,12 @@ class Manuscript:
         line, column = place
         written = self.lines[line] if line < len(self.lines) else ""
         return one.at(self.name, line + 1, column + 1, written)
+
+    def located(self, one: Fault, tree: Raw) -> Fault:
+        """A fault told where its path leads in a tree: a missing key at what it is missing from."""
+        is_missing = one.id == "missing key"
+        path = one.path[:-1] if is_missing else one.path
+        return self.placed(one, place_of(tree, path, at_key=is_missing or one.id == "unknown key"))
 
 
 def place_of(tree: Raw, path: Path, *, at_key: bool = False) -> Place:
@@ -272,9 +281,11 @@ class _Composer:
                 self.script.add("key not text", key_at, path)
                 continue
             if value is None:
-                if type(value_event).__name__ != "AliasEvent":
-                    self.script.add("nothing written", key_at, (*path, key), found=f"`{key}`")
                 self.script.lost.add((*path, key))
+                if type(value_event).__name__ != "AliasEvent":
+                    is_bare = start.flow_style and value_at == _end(event)
+                    told = "comma in braces" if is_bare else "nothing written"
+                    self.script.add(told, key_at, (*path, key), found=f"`{key}`")
                 continue
             table.put(key, value, key_at, value_at)
         return table
@@ -303,17 +314,32 @@ def _at(event: Any) -> Place:
     return event.start_mark.line, event.start_mark.column
 
 
+def _end(event: Any) -> Place:
+    return event.end_mark.line, event.end_mark.column
+
+
 def _check_first_key(script: Manuscript, first_key: str) -> None:
     tree = script.tree
     first = next(iter(tree), "")
     if first_key not in tree:
-        script.add("wrong kind of file", tree.keys_at.get(first, (0, 0)), (first,) if first else (), found=first or "nothing",
-                   needed=f"`{first_key}: {VERSION}`", key=first_key)
+        script.add(
+            "wrong kind of file",
+            tree.keys_at.get(first, (0, 0)),
+            (first,) if first else (),
+            found=first or "nothing",
+            needed=f"`{first_key}: {VERSION}`",
+            key=first_key,
+        )
         return
     if first != first_key:
         script.add("first key", tree.keys_at[first_key], (first_key,), found=first, needed=f"`{first_key}: {VERSION}`")
     version = tree[first_key]
     if version != str(VERSION):
         newer = isinstance(version, str) and version.isdecimal() and int(version) > VERSION
-        script.add("newer version" if newer else "version", tree.values_at[first_key], (first_key,),
-                   found=version if isinstance(version, str) else "a list or a table", needed=str(VERSION))
+        script.add(
+            "newer version" if newer else "version",
+            tree.values_at[first_key],
+            (first_key,),
+            found=version if isinstance(version, str) else "a list or a table",
+            needed=str(VERSION),
+        )

@@ -55,7 +55,9 @@ def _refusal(detail: ErrorDetails, model: type[Definition], path: Path) -> Fault
     if kind in ("too_short", "too_long"):
         return fault("number of items", path=where, found=str(told["actual_length"]), needed=_bounded(told))
     if kind in ("string_too_short", "string_too_long"):
-        return fault("length of text", path=where, found=f"{len(str(detail['input']).strip())} signs", needed=_bounded(told))
+        return fault(
+            "length of text", path=where, found=f"{len(str(detail['input']).strip())} signs", needed=_bounded(told)
+        )
     return fault("not accepted", path=where, found=found, needed=detail["msg"])
 
 

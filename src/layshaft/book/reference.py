@@ -68,7 +68,7 @@ def _visitor(kind: Any) -> Visitor | None:
         return _entries(*(_visitor(one) for one in get_args(kind)))
     if isinstance(kind, type) and issubclass(kind, Definition):
         # Needs hold needs: what a definition names is asked when there is one, not here.
-        return lambda value, path: (_visitor_of(type(value)) or _nothing)(value, path)
+        return lambda value, path: (_visitor_of(value.__class__) or _nothing)(value, path)
     return None
 
 

@@ -15,7 +15,8 @@ def half_last_place(drawn: Quantity) -> Fraction:
     match = _FIGURE.search(drawn.text)
     if match is None or "/" in drawn.text[: match.end() + 2]:
         return Fraction(0)
-    return drawn.unit.factor / (2 * 10 ** len(match.group(1) or ""))
+    places: int = len(match.group(1) or "")
+    return drawn.unit.factor / Fraction(2 * 10**places)
 
 
 def agrees(drawn: Quantity, computed: Fraction) -> bool:

@@ -9,8 +9,8 @@ from pydantic import ValidationError
 
 from layshaft.book.definition import Job, Shop
 from layshaft.book.definition.base import Definition
-from layshaft.book.fault import Fault, FaultReport, Path
-from layshaft.book.reader import FATAL, Manuscript, place_of, read
+from layshaft.book.fault import Fault, FaultReport
+from layshaft.book.reader import FATAL, Manuscript, read
 from layshaft.book.reading import refusals
 
 SHOP_KEY = "layshaft shop"
@@ -38,7 +38,7 @@ class Sheet(Generic[Kind]):
 
     def report(self, found: list[Fault]) -> FaultReport:
         """Faults of a later check, each put at its place in the file."""
-        return FaultReport.of(self.name, (_placed(self.script, one) for one in found))
+        return FaultReport.of(self.name, (self.script.located(one, self.script.tree) for one in found))
 
 
 def load_shop(text: str | bytes, name: str) -> Sheet[Shop]:
@@ -59,14 +59,8 @@ def _load(text: str | bytes, name: str, first_key: str, kind: type[Kind]) -> She
         try:
             content = kind.model_validate({key: value for key, value in script.tree.items() if key != first_key})
         except ValidationError as error:
-            found += [_placed(script, one) for one in refusals(error, kind)]
+            found += [script.located(one, script.tree) for one in refusals(error, kind)]
     report = FaultReport.of(name, found)
     if content is None or not report.is_clean:
         raise SheetFaults(report)
     return Sheet(name, text, script, content)
-
-
-def _placed(script: Manuscript, one: Fault) -> Fault:
-    is_missing = one.id == "missing key"
-    path: Path = one.path[:-1] if is_missing else one.path
-    return script.placed(one, place_of(script.tree, path, at_key=is_missing or one.id == "unknown key"))

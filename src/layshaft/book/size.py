@@ -11,11 +11,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import NamedTuple
 
 from layshaft.book.definition import Pack, Result, Term, Unit
 from layshaft.quantity import Quantity, parse_expression
 
 Piece = tuple[str, int]
+Times = int | Fraction
 ZERO = Fraction(0)
 
 
@@ -37,7 +39,7 @@ class Span:
         """A span of no width."""
         return cls(value, value, value)
 
-    def times(self, factor: Fraction | int) -> Span:
+    def times(self, factor: Times) -> Span:
         """The span of a multiple; a negative factor turns the bounds."""
         low, high = sorted((self.low * factor, self.high * factor))
         return Span(low, self.nominal * factor, high)
@@ -47,8 +49,7 @@ class Span:
         return Span(self.low + other.low, self.nominal + other.nominal, self.high + other.high)
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(NamedTuple):
     """One dimension that a result comes from: a distance on one piece of a part, or a plain size in a chain."""
 
     part: str
@@ -70,14 +71,14 @@ ORIGIN = ""
 class Form:
     """A linear figure: a constant and each leaf times how often it counts."""
 
-    constant: Fraction = ZERO
-    terms: dict[Leaf, Fraction] = field(default_factory=dict)
+    constant: Times = 0
+    terms: dict[Leaf, Times] = field(default_factory=dict)
 
-    def add(self, other: Form, factor: Fraction | int = 1) -> Form:
+    def add(self, other: Form, factor: Times = 1) -> Form:
         """Add a multiple of another figure to this one, in place; what cancels is gone."""
         self.constant += other.constant * factor
         for leaf, count in other.terms.items():
-            total = self.terms.get(leaf, ZERO) + count * factor
+            total = self.terms.get(leaf, 0) + count * factor
             if total:
                 self.terms[leaf] = total
             else:
@@ -116,6 +117,7 @@ class Sizes:
         self.unit = unit
         self.readings: dict[Leaf, Span] = dict(readings or {})
         self._plain: dict[Leaf, Span] = {}
+        self._datums: dict[str, str] = {}
         self._forms: dict[str, Form | None] = {}
         self._spans: dict[str, Span | None] = {}
 
@@ -123,7 +125,7 @@ class Sizes:
 
     @cached_property
     def _read_from(self) -> dict[tuple[str, int], dict[str, tuple[str, Leaf, int]]]:
-        """For each read piece the faces that a reading places: from which other face, by which leaf, with which sign."""
+        """For each read piece the faces that a reading places: from which face, by which leaf, with which sign."""
         placed: dict[tuple[str, int], dict[str, tuple[str, Leaf, int]]] = {}
         for leaf in self.readings:
             links = placed.setdefault((leaf.part, leaf.piece), {})
@@ -145,29 +147,32 @@ class Sizes:
     def _width(self, part: str, face: str) -> Fraction:
         """How uncertain a face is as drawn; the datum is the most certain of all."""
         coordinate = self.unit.parts[part].faces[face]
-        return Fraction(-1) if face == self.datum(part) else 2 * coordinate.half_width
+        return Fraction(-1) if face == self.datum(part) else coordinate.high - coordinate.low
 
     def datum(self, part: str) -> str:
         """The face of a part that stands at exactly nothing, or the origin."""
-        for name, at in self.unit.parts[part].faces.items():
-            if at.low == at.high == 0:
-                return name
-        return ORIGIN
+        if part not in self._datums:
+            faces = self.unit.parts[part].faces.items()
+            self._datums[part] = next((name for name, at in faces if at.low == at.high == 0), ORIGIN)
+        return self._datums[part]
 
-    def span(self, leaf: Leaf) -> Span:
+    def span(self, leaf: Leaf) -> Span | Quantity:
         """The value of a leaf: as read, or as drawn."""
-        if leaf in self.readings:
-            return self.readings[leaf]
-        if leaf in self._plain:
-            return self._plain[leaf]
-        return Span.of(self.unit.parts[leaf.part].faces[leaf.to])
+        return self.readings.get(leaf) or self._plain.get(leaf) or self.unit.parts[leaf.part].faces[leaf.to]
 
     def worst(self, form: Form) -> Span:
         """The bounds of a figure when every leaf is at its worst."""
-        total = Span.exactly(form.constant)
+        low = nominal = high = Fraction(form.constant)
         for leaf, count in form.terms.items():
-            total = total.plus(self.span(leaf).times(count))
-        return total
+            span = self.span(leaf)
+            nominal += span.nominal * count
+            low += (span.low if count > 0 else span.high) * count
+            high += (span.high if count > 0 else span.low) * count
+        return Span(low, nominal, high)
+
+    def nominal(self, form: Form) -> Fraction:
+        """A figure with every leaf as read or as drawn."""
+        return sum((self.span(leaf).nominal * count for leaf, count in form.terms.items()), Fraction(form.constant))
 
     # Figures as forms.
 
@@ -177,10 +182,10 @@ class Sizes:
         links = self._read_from.get((part, piece), {})
         while face in links:
             face, leaf, sign = links[face]
-            form.add(Form(ZERO, {leaf: Fraction(sign)}))
+            form.add(Form(0, {leaf: sign}))
         datum = self.datum(part)
         if face != datum:
-            form.add(Form(ZERO, {Leaf(part, datum, face, piece): Fraction(1)}))
+            form.add(Form(0, {Leaf(part, datum, face, piece): 1}))
         return form
 
     def distance(self, part: str, from_: str, to: str, piece: int = 0) -> Form:
@@ -210,7 +215,7 @@ class Sizes:
         number = 0 if term.name else len(self._plain)
         leaf = Leaf("", term.size.text, term.name or term.size.text, number)
         self._plain[leaf] = Span.of(term.size)
-        return Form(ZERO, {leaf: Fraction(1)})
+        return Form(0, {leaf: 1})
 
     def _distance_term(self, term: Term) -> Form:
         part, from_, to = str(term.part), str(term.from_), str(term.to)
@@ -263,7 +268,7 @@ class Sizes:
         if word == "pack":
             return self.pack_height(rest)
         if word == "count":
-            return Form(Fraction(self.unit.parts[rest].count))
+            return Form(self.unit.parts[rest].count)
         plan = self.unit.parts[word].readings[rest]
         if plan.from_ is not None and plan.to is not None:
             return self.distance(word, plan.from_, plan.to)
@@ -308,12 +313,18 @@ class Sizes:
     def stop_gap(self, stop: str) -> Span:
         """How far beyond face `a` the face `b` of a stop may sit."""
         at_most = self.unit.stops[stop].at_most
-        if isinstance(at_most, Quantity):
-            return Span.of(at_most)
-        form = self.chain(at_most)
+        return Span.of(at_most) if isinstance(at_most, Quantity) else self.worst(self._stop_form(stop, at_most))
+
+    def drawn_gap(self, stop: str) -> Fraction:
+        """How far beyond face `a` the face `b` of a stop may sit, without bounds."""
+        at_most = self.unit.stops[stop].at_most
+        return at_most.nominal if isinstance(at_most, Quantity) else self.nominal(self._stop_form(stop, at_most))
+
+    def _stop_form(self, stop: str, links: tuple[Term, ...]) -> Form:
+        form = self.chain(links)
         if form is None:
             raise ValueError(f"how far the stop {stop} lets go is no sum of sizes")
-        return self.worst(form)
+        return form
 
     def coordinate(self, face: str) -> Span:
         """Where a face, written `PART face`, sits on its part."""

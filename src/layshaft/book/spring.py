@@ -18,26 +18,25 @@ def greatest_rate(data: SpringData) -> float | None:
     The rate from the wire as `mechanics.spring.rate` has it. A spring tested to a band at one length may be as much
     stiffer as the band is wide: common practice, no source.
     """
-    if data.kind == "torsion":
-        return data.angular_rate.si_high if data.angular_rate else None
-    if data.rate is not None:
-        return data.rate.si_high
+    told = data.angular_rate if data.kind == "torsion" else data.rate
+    if told is not None or data.kind == "torsion":
+        return float(told.si_high) if told is not None else None
     test = data.test
     scatter = float(test.load.half_width / test.load.nominal) if test is not None and test.load.nominal else 0.0
     if data.wire and data.mean_diameter and data.active_coils and data.shear_modulus:
         rate = mechanics.rate(data.shear_modulus.si, data.wire.si, data.mean_diameter.si, float(data.active_coils))
         return float(rate) * (1 + scatter)
     if test is not None and data.free_length is not None and data.free_length.nominal > test.length.nominal:
-        return test.load.si * (1 + scatter) / (data.free_length.si - test.length.si)
+        return float(test.load.si * (1 + scatter) / (data.free_length.si - test.length.si))
     return None
 
 
 def solid_length(data: SpringData) -> Fraction | None:
     """The longest a spring can be when pressed solid, where the data tells it."""
     if data.solid_length is not None:
-        return data.solid_length.high
+        return Fraction(data.solid_length.high)
     if data.wire is not None and data.total_coils is not None:
-        return data.wire.high * data.total_coils
+        return Fraction(data.wire.high * data.total_coils)
     return None
 
 

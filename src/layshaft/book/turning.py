@@ -17,9 +17,11 @@ def network(train: Train) -> mechanics.Train | None:
     for name, gearset in train.planetaries.items():
         if gearset.sun is None or gearset.ring is None:
             return None
-        elements.append(mechanics.PlanetarySet(
-            name, gearset.sun.shaft, gearset.ring.shaft, gearset.carrier, standing_ratio(gearset)
-        ))
+        elements.append(
+            mechanics.PlanetarySet(
+                name, gearset.sun.shaft, gearset.ring.shaft, gearset.carrier, standing_ratio(gearset)
+            )
+        )
     for name, mesh in train.meshes.items():
         sign = -1 if mesh.internal != bool(mesh.idlers % 2) else 1
         elements.append(mechanics.Mesh(name, mesh.a.shaft, mesh.b.shaft, mesh.a.teeth, sign * mesh.b.teeth))

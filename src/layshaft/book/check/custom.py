@@ -25,8 +25,11 @@ def check_customs(subject: Subject) -> Iterator[Fault]:
     yield from _check_kits(unit)
     for name, preparation in unit.preparations.items():
         if preparation.hands.nominal > preparation.elapsed.nominal:
-            yield fault("hands over elapsed", path=("preparations", name, "hands"),
-                        found=f"{preparation.hands} of work in {preparation.elapsed}")
+            yield fault(
+                "hands over elapsed",
+                path=("preparations", name, "hands"),
+                found=f"{preparation.hands} of work in {preparation.elapsed}",
+            )
     for name, proof in unit.proofs.items():
         for part in proof.after:
             if part in proof.before:
@@ -34,8 +37,12 @@ def check_customs(subject: Subject) -> Iterator[Fault]:
         result = unit.results.get(proof.result) if proof.result else None
         told = (result.limit or result.drawn) if result is not None else None
         if proof.limit and told and proof.limit.dimension.exponents != told.dimension.exponents:
-            yield fault("wrong dimension", path=("proofs", name, "limit"), found=f"{proof.limit}, {proof.limit.dimension.name}",
-                        needed=f"{told.dimension.name}, as `{proof.result}` is")
+            yield fault(
+                "wrong dimension",
+                path=("proofs", name, "limit"),
+                found=f"{proof.limit}, {proof.limit.dimension.name}",
+                needed=f"{told.dimension.name}, as `{proof.result}` is",
+            )
     yield from _check_mass(unit)
 
 
@@ -64,14 +71,20 @@ def _check_kits(unit: Unit) -> Iterator[Fault]:
     for name, kit in unit.kits.items():
         for part, number in kit.holds.items():
             if number > unit.parts[part].count:
-                yield fault("kit holds more", path=("kits", name, "holds", part), found=f"{number} of {part}",
-                            needed=f"the {unit.parts[part].count} that this variant has")
+                yield fault(
+                    "kit holds more",
+                    path=("kits", name, "holds", part),
+                    found=f"{number} of {part}",
+                    needed=f"the {unit.parts[part].count} that this variant has",
+                )
 
 
 def _check_mass(unit: Unit) -> Iterator[Fault]:
     total = sum((part.mass.nominal * part.count for part in unit.parts.values()), Fraction(0))
     if unit.mass is not None and abs(total - unit.mass.nominal) > MASS_TOLERANCE * unit.mass.nominal:
-        yield fault("mass", path=("mass",), found=unit.mass.text, needed=f"{SHOW.show(total, MASS)}, the sum of its parts")
+        yield fault(
+            "mass", path=("mass",), found=unit.mass.text, needed=f"{SHOW.show(total, MASS)}, the sum of its parts"
+        )
 
 
 def check_groups(subject: Subject) -> Iterator[Fault]:
@@ -83,7 +96,12 @@ def check_groups(subject: Subject) -> Iterator[Fault]:
         listed_ones = tree.mask_of(group.members) | 1 << lead
         missing, more = tree.names(listed_ones & ~carried), tree.names(carried & ~listed_ones)
         if missing:
-            yield fault("group not together", path=("groups", name, "members"), found=listed(missing),
-                        lead=group.lead, needed=f"`lies in` {group.lead}, or in what lies in it")
+            yield fault(
+                "group not together",
+                path=("groups", name, "members"),
+                found=listed(missing),
+                lead=group.lead,
+                needed=f"`lies in` {group.lead}, or in what lies in it",
+            )
         if more:
             yield fault("group carries more", path=("groups", name, "members"), found=listed(more), lead=group.lead)

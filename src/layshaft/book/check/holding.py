@@ -59,8 +59,10 @@ def _ways(unit: Unit, tree: Tree) -> Ways:
     for name, part in unit.parts.items():
         if part.ways and name != unit.base:
             at = tree.index[name]
-            ways[at] = [_demands(tree, at, ("parts", name, "ways", number), way.held_by, way.behind, way.on_bench)
-                        for number, way in enumerate(part.ways)]
+            ways[at] = [
+                _demands(tree, at, ("parts", name, "ways", number), way.held_by, way.behind, way.on_bench)
+                for number, way in enumerate(part.ways)
+            ]
     return ways
 
 
@@ -79,8 +81,14 @@ def _demands(
                 demands.append(Demand(tree.mask(clause), word, named or asked, (*path, key, number)))
     if on_bench:
         above = tree.chain(at)[1:]
-        demands.append(Demand(tree.mask(above), "comes out on the bench, after", tuple(tree.order[one] for one in above),
-                              (*path, "on bench")))
+        demands.append(
+            Demand(
+                tree.mask(above),
+                "comes out on the bench, after",
+                tuple(tree.order[one] for one in above),
+                (*path, "on bench"),
+            )
+        )
     return demands
 
 
@@ -97,8 +105,11 @@ def _come_out(ways: Ways) -> int:
     out = 0
     waiting = dict(ways)
     while True:
-        free = [at for at, each in waiting.items()
-                if any(all(demand.events & out for demand in demands) for demands in each)]
+        free = [
+            at
+            for at, each in waiting.items()
+            if any(all(demand.events & out for demand in demands) for demands in each)
+        ]
         if not free:
             return out
         for at in free:
@@ -121,16 +132,19 @@ def _circle_fault(tree: Tree, stuck: Ways, out: int, circle: tuple[int, ...]) ->
     path: Path = ()
     for place, at in enumerate(circle):
         after = circle[(place + 1) % len(circle)]
-        demand = next(one for demands in stuck[at] for one in demands
-                      if not one.events & out and one.events >> after & 1)
+        demand = next(
+            one for demands in stuck[at] for one in demands if not one.events & out and one.events >> after & 1
+        )
         path = path or demand.path
         holder = tree.order[after]
         if holder in demand.asked or demand.word.startswith("comes"):
             links.append(f"{tree.order[at]} {demand.word} {holder}")
         else:
-            links.append(f"{tree.order[at]} {demand.word} {' or '.join(demand.asked)}, which lies in {holder}"
-                         if not tree.chain(at).count(after)
-                         else f"{tree.order[at]} lies in {holder} and {demand.word} {' or '.join(demand.asked)}")
+            links.append(
+                f"{tree.order[at]} {demand.word} {' or '.join(demand.asked)}, which lies in {holder}"
+                if not tree.chain(at).count(after)
+                else f"{tree.order[at]} lies in {holder} and {demand.word} {' or '.join(demand.asked)}"
+            )
     return fault("held in a circle", path=path, found=", ".join(links))
 
 

@@ -11,7 +11,6 @@ from layshaft.book.definition import Load, Part, SpringData, Unit
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.spring import longest_free, solid_length
-from layshaft.mechanics import rest
 from layshaft.quantity import LENGTH, Show
 
 SHOW = Show()
@@ -53,11 +52,21 @@ def _check_data(name: str, data: SpringData) -> Iterator[Fault]:
     solid = solid_length(data)
     free = data.free_length
     if free is not None and solid is not None and solid >= free.low:
-        yield fault("spring lengths", path=path, found=f"solid {SHOW.show_exact(solid, LENGTH)}, free {free}", part=name,
-                    needed="a solid length below every free length")
+        yield fault(
+            "spring lengths",
+            path=path,
+            found=f"solid {SHOW.show_exact(solid, LENGTH)}, free {free}",
+            part=name,
+            needed="a solid length below every free length",
+        )
     if free is not None and data.test is not None and data.test.length.high >= free.low:
-        yield fault("spring lengths", path=(*path, "test"), found=f"test at {data.test.length}, free {free}", part=name,
-                    needed="a test length below every free length")
+        yield fault(
+            "spring lengths",
+            path=(*path, "test"),
+            found=f"test at {data.test.length}, free {free}",
+            part=name,
+            needed="a test length below every free length",
+        )
 
 
 def check_loads(subject: Subject) -> Iterator[Fault]:
@@ -92,33 +101,39 @@ def _check_seats(subject: Subject, path: Path, load: Load) -> Iterator[Fault]:
     if longest <= 0:
         yield fault("seats reversed", path=(*path, "seats"), found=shown, held=held)
     elif free is not None and longest >= free:
-        yield fault("never loaded", path=(*path, "seats"), found=shown, held=held,
-                    needed=f"less than the longest free length, {SHOW.show_exact(free, LENGTH)}")
+        yield fault(
+            "never loaded",
+            path=(*path, "seats"),
+            found=shown,
+            held=held,
+            needed=f"less than the longest free length, {SHOW.show_exact(free, LENGTH)}",
+        )
     for part in load.springs:
         data = unit.parts[part].spring
         solid = solid_length(data) if data is not None else None
         if solid is not None and 0 < longest <= solid:
-            yield fault("installed solid", path=(*path, "seats"), found=shown, held=held, part=part,
-                        needed=f"more than its solid length, {SHOW.show_exact(solid, LENGTH)}")
+            yield fault(
+                "installed solid",
+                path=(*path, "seats"),
+                found=shown,
+                held=held,
+                part=part,
+                needed=f"more than its solid length, {SHOW.show_exact(solid, LENGTH)}",
+            )
 
 
 def installed_length(subject: Subject, load: Load) -> tuple[Fraction | float, tuple[str, ...]]:
-    """How long the stops as drawn let a load's springs be, all of them whole, and which stops those are."""
+    """How long the stops as drawn let a load's springs be [m], all of them whole, and which stops those are."""
     if load.seats is None:
         return inf, ()
-    first, second = load.seats
-    layout = subject.layout(subject.unit.axis_of(part_of(first)))
-    if second not in layout.points:
-        return inf, ()
-    length, stops = rest.longest_length(layout, rest.Spring("", first, second, 1.0, 1, 0))
-    return length, tuple(str(stop) for stop in stops)
+    return subject.apart(*load.seats)
 
 
 def paths_between(subject: Subject, load: Load) -> frozenset[str]:
     """The stops that lie on any way from the first seat of a load to the second."""
     if load.seats is None:
         return frozenset()
-    layout = subject.layout(subject.unit.axis_of(part_of(load.seats[0])))
+    layout = subject.layout(subject.unit.axis_of(part_of(load.seats[0]))).layout
     start, end = (part_of(seat) for seat in load.seats)
     links = [(str(stop.id), part_of(str(stop.a)), part_of(str(stop.b))) for stop in layout.stops]
     ahead = _reached(start, [(a, b) for _, a, b in links])

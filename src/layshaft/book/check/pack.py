@@ -23,10 +23,14 @@ def check_packs(subject: Subject) -> Iterator[Fault]:
         faceless = list(_check_members(subject.unit, name, pack))
         yield from faceless
         if pack.height is not None and not faceless:
-            height = subject.sizes.worst(subject.sizes.pack_height(name)).nominal
+            height = subject.sizes.nominal(subject.sizes.pack_height(name))
             if not agrees(pack.height, height):
-                yield fault("pack height", path=("packs", name, "height"), found=pack.height.text,
-                            needed=f"{SHOW.show_exact(height, LENGTH)}, the sum of its pieces")
+                yield fault(
+                    "pack height",
+                    path=("packs", name, "height"),
+                    found=pack.height.text,
+                    needed=f"{SHOW.show_exact(height, LENGTH)}, the sum of its pieces",
+                )
 
 
 def _check_counts(unit: Unit, name: str, pack: Pack) -> Iterator[Fault]:
@@ -40,8 +44,12 @@ def _check_counts(unit: Unit, name: str, pack: Pack) -> Iterator[Fault]:
             first, second = (unit.parts[part].count for part in item.alternate)
             if first - second not in (0, 1):
                 found = f"{first} of {item.alternate[0]} and {second} of {item.alternate[1]}"
-                yield fault("cannot alternate", path=("packs", name, "order", at), found=found,
-                            needed=f"as many {item.alternate[0]} as {item.alternate[1]}, or one more")
+                yield fault(
+                    "cannot alternate",
+                    path=("packs", name, "order", at),
+                    found=found,
+                    needed=f"as many {item.alternate[0]} as {item.alternate[1]}, or one more",
+                )
 
 
 def _check_members(unit: Unit, name: str, pack: Pack) -> Iterator[Fault]:
@@ -49,10 +57,17 @@ def _check_members(unit: Unit, name: str, pack: Pack) -> Iterator[Fault]:
     for part in members:
         for face in pack.faces:
             if face not in unit.parts[part].faces:
-                yield fault("pack face", path=("packs", name, "order"), found=part, needed=f"a face `{face}` on {part}",
-                            face=face)
+                yield fault(
+                    "pack face",
+                    path=("packs", name, "order"),
+                    found=part,
+                    needed=f"a face `{face}` on {part}",
+                    face=face,
+                )
     for key, parts in (("lined", pack.lined), ("turns with", tuple(pack.turns_with))):
         for at, part in enumerate(parts):
             if part not in members:
                 place = at if key == "lined" else part
-                yield fault("not in pack", path=("packs", name, key, place), found=part, needed=f"one of {listed(members)}")
+                yield fault(
+                    "not in pack", path=("packs", name, key, place), found=part, needed=f"one of {listed(members)}"
+                )

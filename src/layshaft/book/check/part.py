@@ -40,10 +40,14 @@ def _check_selective(subject: Subject, path: Path, name: str, selective: Selecti
             yield fault("size twice", path=(*path, "selective", "sizes", at), found=here.text)
         elif sizes[at] < sizes[at - 1]:
             yield fault("sizes not in order", path=(*path, "selective", "sizes", at), found=f"{here} after {before}")
-    drawn = subject.sizes.worst(subject.sizes.distance(name, selective.from_, selective.to)).nominal
+    drawn = subject.sizes.nominal(subject.sizes.distance(name, selective.from_, selective.to))
     if not min(sizes) <= drawn <= max(sizes):
-        yield fault("drawn size not sold", path=(*path, "selective", "sizes"), found=SHOW.show_exact(drawn, LENGTH),
-                    needed=f"between {selective.sizes[0]} and {selective.sizes[-1]}")
+        yield fault(
+            "drawn size not sold",
+            path=(*path, "selective", "sizes"),
+            found=SHOW.show_exact(drawn, LENGTH),
+            needed=f"between {selective.sizes[0]} and {selective.sizes[-1]}",
+        )
 
 
 def _check_step(path: Path, part: Part, step: Step) -> Iterator[Fault]:

@@ -57,9 +57,17 @@ def _check(unit: Unit, known: dict[str, Collection[str]], path: Path, reference:
 
 def _unknown(subject: str, name: str, known: Collection[str], path: Path) -> Fault:
     if not known:
-        return fault("names nothing", path=path, found=name, needed=f"a {subject} of this book, which has none", what=subject)
-    return fault("unknown name", path=path, found=name, needed=f"a {subject} of this book, as {listed(list(known)[:4])}",
-                 try_=nearest_try(name, known), what=subject)
+        return fault(
+            "names nothing", path=path, found=name, needed=f"a {subject} of this book, which has none", what=subject
+        )
+    return fault(
+        "unknown name",
+        path=path,
+        found=name,
+        needed=f"a {subject} of this book, as {listed(list(known)[:4])}",
+        try_=nearest_try(name, known),
+        what=subject,
+    )
 
 
 def _check_face(unit: Unit, name: str, path: Path) -> Iterator[Fault]:
@@ -76,8 +84,14 @@ def _check_face(unit: Unit, name: str, path: Path) -> Iterator[Fault]:
 def _check_face_of(unit: Unit, part: str, face: str, path: Path) -> Iterator[Fault]:
     faces = unit.parts[part].faces
     if face not in faces:
-        yield fault("unknown face", path=path, found=face, needed=listed(faces) or "a face, but this part has none",
-                    try_=nearest_try(face, faces), part=part)
+        yield fault(
+            "unknown face",
+            path=path,
+            found=face,
+            needed=listed(faces) or "a face, but this part has none",
+            try_=nearest_try(face, faces),
+            part=part,
+        )
 
 
 def _check_direction(unit: Unit, name: str, path: Path) -> Iterator[Fault]:
@@ -88,8 +102,14 @@ def _check_direction(unit: Unit, name: str, path: Path) -> Iterator[Fault]:
         return
     known = [axis.start, axis.end, *(unit.openings if path[0] == "parts" else ())]
     if name not in known:
-        yield fault("unknown direction", path=path, found=name, needed=f"one of {listed(known)}",
-                    try_=nearest_try(name, known), part=part)
+        yield fault(
+            "unknown direction",
+            path=path,
+            found=name,
+            needed=f"one of {listed(known)}",
+            try_=nearest_try(name, known),
+            part=part,
+        )
 
 
 def _check_link(unit: Unit, term: Term, path: Path) -> Iterator[Fault]:

@@ -59,27 +59,44 @@ def _check_press(
         data = subject.unit.parts[part].spring
         solid = solid_length(data) if data is not None else None
         if solid is not None and shortest < solid + keep:
-            yield fault("pressed solid", path=(*path, "most over" if release.most_over else "over"), part=part,
-                        found=f"{SHOW.show(shortest, LENGTH, 'down')} long when pressed {most} over",
-                        needed=f"at least {SHOW.show(solid + keep, LENGTH, 'up')}, its solid length and what keeps from it")
+            yield fault(
+                "pressed solid",
+                path=(*path, "most over" if release.most_over else "over"),
+                part=part,
+                found=f"{SHOW.show(shortest, LENGTH, 'down')} long when pressed {most} over",
+                needed=f"at least {SHOW.show(solid + keep, LENGTH, 'up')}, its solid length and what keeps from it",
+            )
     force = greatest_force(subject.unit, load, shortest)
     tool = subject.unit.tools.get(release.tool) if release.tool else None
     rating = tool.rating if tool is not None else None
     if rating is not None and rating.dimension == FORCE and force is not None and force > rating.low:
-        yield fault("tool overloaded", path=(*path, "tool"), found=f"{SHOW.show(force, FORCE, 'up')} at most",
-                    needed=f"no more than the rating of `{release.tool}`, {rating}")
+        yield fault(
+            "tool overloaded",
+            path=(*path, "tool"),
+            found=f"{SHOW.show(force, FORCE, 'up')} at most",
+            needed=f"no more than the rating of `{release.tool}`, {rating}",
+        )
 
 
 def _check_thread(
     subject: Subject, path: Path, load: Load, release: Release, length: Fraction | None
 ) -> Iterator[Fault]:
     free = longest_free(subject.unit, load)
-    if release.kind not in ("own thread", "long screws") or release.thread_engaged is None or free is None or length is None:
+    if (
+        release.kind not in ("own thread", "long screws")
+        or release.thread_engaged is None
+        or free is None
+        or length is None
+    ):
         return
     travel = free - length + (release.margin.high if release.margin else 0)
     if release.thread_engaged.low <= travel:
-        yield fault("thread too short", path=(*path, "thread engaged"), found=str(release.thread_engaged),
-                    needed=f"more than {SHOW.show(travel, LENGTH, 'up')}, the way to the longest free length and the margin")
+        yield fault(
+            "thread too short",
+            path=(*path, "thread engaged"),
+            found=str(release.thread_engaged),
+            needed=f"more than {SHOW.show(travel, LENGTH, 'up')}, the way to the longest free length and the margin",
+        )
 
 
 def _check_by_hand(
@@ -92,12 +109,20 @@ def _check_by_hand(
     if energy is None:
         return
     if energy > limits.energy.low:
-        yield fault("too much for a hand", path=(*path, "limits", "energy"), found=SHOW.show(energy, ENERGY, "up"),
-                    needed=f"at most {limits.energy}")
+        yield fault(
+            "too much for a hand",
+            path=(*path, "limits", "energy"),
+            found=SHOW.show(energy, ENERGY, "up"),
+            needed=f"at most {limits.energy}",
+        )
     speed = greatest_speed(subject.unit, load, energy)
     if speed > limits.speed.low:
-        yield fault("too much for a hand", path=(*path, "limits", "speed"), found=SHOW.show(speed, SPEED, "up"),
-                    needed=f"at most {limits.speed}")
+        yield fault(
+            "too much for a hand",
+            path=(*path, "limits", "speed"),
+            found=SHOW.show(speed, SPEED, "up"),
+            needed=f"at most {limits.speed}",
+        )
 
 
 def _check_reach(subject: Subject, path: Path, load: Load, release: Release) -> Iterator[Fault]:

@@ -58,7 +58,9 @@ class _Checker:
                     yield _expression_fault(("results", name, "is"), refusal)
         edges = {name: self._from(name, result) for name, result in self.unit.results.items()}
         for circle in circles(edges):
-            chain = ", ".join(f"`{name}` comes from `{circle[(at + 1) % len(circle)]}`" for at, name in enumerate(circle))
+            chain = ", ".join(
+                f"`{name}` comes from `{circle[(at + 1) % len(circle)]}`" for at, name in enumerate(circle)
+            )
             yield fault("result in a circle", path=("results", circle[0]), found=chain)
             self.unsound.update(circle)
         self._spread(edges)
@@ -114,8 +116,12 @@ class _Checker:
             return
         for key, told in (("limit", result.limit), ("target", result.target), ("drawn", result.drawn)):
             if told is not None and told.dimension.exponents != dimension.exponents:
-                yield fault("wrong dimension", path=(*path, key), found=f"{told}, {told.dimension.name}",
-                            needed=f"{dimension.name}, as the result is")
+                yield fault(
+                    "wrong dimension",
+                    path=(*path, key),
+                    found=f"{told}, {told.dimension.name}",
+                    needed=f"{dimension.name}, as the result is",
+                )
                 return
         yield from self._check_value(path, name, result, dimension)
 
@@ -125,7 +131,9 @@ class _Checker:
             if term.kind == "result" and name not in self.unsound:
                 dimension = self.dimension(name)
                 if dimension is not None and dimension.exponents != LENGTH.exponents:
-                    yield fault("wrong dimension", path=(*path, at), found=f"`{name}`, {dimension.name}", needed="a length")
+                    yield fault(
+                        "wrong dimension", path=(*path, at), found=f"`{name}`, {dimension.name}", needed="a length"
+                    )
                 elif self.subject.sizes.form(name) is None:
                     yield fault("link is no sum", path=(*path, at), found=name)
 
@@ -136,23 +144,39 @@ class _Checker:
                 yield from self._check_links(("stops", name, "at most"), stop.at_most)
 
     def _check_value(self, path: Path, name: str, result: Result, dimension: Dimension) -> Iterator[Fault]:
-        try:
-            span = self.subject.sizes.result(name)
-        except QuantityFault as refusal:
-            yield _expression_fault((*path, "is"), refusal)
-            return
-        if span is None:
-            return
-        worked_out = SHOW.show_exact(span.nominal, dimension)
-        if result.drawn is not None and not agrees(result.drawn, span.nominal):
-            yield fault("drawn otherwise", path=(*path, "drawn"), found=result.drawn.text,
-                        needed=f"{worked_out}, as it works out from what it comes from")
-        elif result.limit is not None and not result.limit.contains(span.nominal):
-            yield fault("outside as drawn", path=(*path, "limit"), found=worked_out, needed=str(result.limit))
+        sizes = self.subject.sizes
+        form = sizes.form(name)
+        if form is not None:
+            nominal = sizes.nominal(form)
+        else:
+            try:
+                span = sizes.result(name)
+            except QuantityFault as refusal:
+                yield _expression_fault((*path, "is"), refusal)
+                return
+            if span is None:
+                return
+            nominal = span.nominal
+        if result.drawn is not None and not agrees(result.drawn, nominal):
+            yield fault(
+                "drawn otherwise",
+                path=(*path, "drawn"),
+                found=result.drawn.text,
+                needed=f"{SHOW.show_exact(nominal, dimension)}, as it works out from what it comes from",
+            )
+        elif result.limit is not None and not result.limit.contains(nominal):
+            yield fault(
+                "outside as drawn",
+                path=(*path, "limit"),
+                found=SHOW.show_exact(nominal, dimension),
+                needed=str(result.limit),
+            )
 
 
 def _expression_fault(path: Path, refusal: QuantityFault) -> Fault:
-    return fault("expression", path=path, found=refusal.found, needed=refusal.needed, try_=refusal.try_, what=refusal.id)
+    return fault(
+        "expression", path=path, found=refusal.found, needed=refusal.needed, try_=refusal.try_, what=refusal.id
+    )
 
 
 def check_limits(subject: Subject) -> Iterator[Fault]:
@@ -170,11 +194,19 @@ def check_limits(subject: Subject) -> Iterator[Fault]:
             due = LENGTH if plan.from_ is not None else told[0][1].dimension if told else None
             wrong = [(key, limit) for key, limit in told if due and limit.dimension.exponents != due.exponents]
             for key, limit in wrong:
-                yield fault("wrong dimension", path=(*path, key), found=f"{limit}, {limit.dimension.name}",
-                            needed=due.name if due else "")
+                yield fault(
+                    "wrong dimension",
+                    path=(*path, key),
+                    found=f"{limit}, {limit.dimension.name}",
+                    needed=due.name if due else "",
+                )
             if not wrong and plan.new is not None and plan.reuse is not None and not _is_inside(plan.new, plan.reuse):
-                yield fault("new outside reuse", path=(*path, "reuse"), found=str(plan.reuse),
-                            needed=f"limits that hold all of the new range, {plan.new}")
+                yield fault(
+                    "new outside reuse",
+                    path=(*path, "reuse"),
+                    found=str(plan.reuse),
+                    needed=f"limits that hold all of the new range, {plan.new}",
+                )
 
 
 def _is_inside(inner: Limit, outer: Limit) -> bool:

@@ -26,26 +26,34 @@ def check_stops(subject: Subject) -> Iterator[Fault]:
 
 def _check_stop(unit: Unit, name: str, stop: Stop) -> Iterator[Fault]:
     path = ("stops", name)
-    if part_of(stop.a) == part_of(stop.b):
-        yield fault("stop on one part", path=(*path, "b"), found=part_of(stop.b))
-    elif unit.axis_of(part_of(stop.a)) != unit.axis_of(part_of(stop.b)):
-        found = f"{part_of(stop.a)} on {unit.axis_of(part_of(stop.a))}, {part_of(stop.b)} on {unit.axis_of(part_of(stop.b))}"
+    a, b = part_of(stop.a), part_of(stop.b)
+    if a == b:
+        yield fault("stop on one part", path=(*path, "b"), found=b)
+    elif unit.axis_of(a) != unit.axis_of(b):
+        found = f"{a} on {unit.axis_of(a)}, {b} on {unit.axis_of(b)}"
         yield fault("stop over two axes", path=(*path, "b"), found=found)
     if stop.rated_count is not None:
         most = max((unit.parts[part].count for part in stop.by), default=0)
         if stop.rated_count > most:
-            yield fault("rated count", path=(*path, "rated count"), found=str(stop.rated_count),
-                        needed=f"at most {most}, as many as there are of any part in `by`")
+            yield fault(
+                "rated count",
+                path=(*path, "rated count"),
+                found=str(stop.rated_count),
+                needed=f"at most {most}, as many as there are of any part in `by`",
+            )
 
 
 def _check_together(subject: Subject, axis: str) -> Iterator[Fault]:
     """Every circle of stops that cannot all be kept, as long as no two share a stop."""
-    layout = subject.layout(axis)
+    drawn = subject.layout(axis)
+    layout = drawn.layout
     weights = {link: gap - b.offset + a.offset for a, b, gap, link in layout.differences()}
     order = list(subject.unit.stops)
     while circle := rest.contradiction(layout):
         names = [str(link) for link in circle]
-        short = SHOW.show_exact(-Fraction(sum(weights[link] for link in circle)), LENGTH)
+        short = SHOW.show_exact(-Fraction(sum(weights[link] for link in circle)) / drawn.scale, LENGTH)
         first = min(names, key=order.index)
-        yield fault("stops contradict", path=("stops", first), found=", ".join(f"`{name}`" for name in names), short=short)
+        yield fault(
+            "stops contradict", path=("stops", first), found=", ".join(f"`{name}`" for name in names), short=short
+        )
         layout = layout.without(stops=circle)

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cached_property
+from math import inf, lcm
 
 from layshaft.book.definition import Unit
 from layshaft.book.definition.base import Definition
@@ -23,7 +26,8 @@ class Subject:
 
     unit: Unit
     memory: Memory = field(default_factory=dict)
-    _layouts: dict[str, rest.Layout] = field(default_factory=dict)
+    _apart: dict[tuple[str, str], tuple[Fraction | float, tuple[str, ...]]] = field(default_factory=dict)
+    _layouts: dict[str, DrawnLayout] = field(default_factory=dict)
 
     @cached_property
     def references(self) -> list[tuple[Path, Reference]]:
@@ -56,31 +60,62 @@ class Subject:
         """The sizes as drawn."""
         return Sizes(self.unit)
 
-    def layout(self, axis: str) -> rest.Layout:
+    def layout(self, axis: str) -> DrawnLayout:
         """The stops and seats of one axis as drawn, every stop whole, in exact lengths."""
         if axis not in self._layouts:
             self._layouts[axis] = self._layout(axis)
         return self._layouts[axis]
 
-    def _layout(self, axis: str) -> rest.Layout:
-        unit = self.unit
-        faces: dict[str, rest.Point] = {}
-        stops: list[rest.Stop] = []
+    def apart(self, first: str, second: str) -> tuple[Fraction | float, tuple[str, ...]]:
+        """How far apart the stops as drawn let two faces get [m], and which stops those are."""
+        if (first, second) not in self._apart:
+            layout = self.layout(self.unit.axis_of(part_of(first)))
+            self._apart[first, second] = layout.longest(first, second)
+        return self._apart[first, second]
 
-        def place(*some: str) -> bool:
-            on_axis = all(unit.axis_of(part_of(face)) == axis for face in some)
-            for face in some if on_axis else ():
-                faces[face] = rest.Point(part_of(face), self.sizes.coordinate(face).nominal)
+    def _layout(self, axis: str) -> DrawnLayout:
+        unit = self.unit
+        places: dict[str, Fraction] = {}
+        gaps: dict[str, Fraction] = {}
+
+        def place(*faces: str) -> bool:
+            on_axis = all(unit.axis_of(part_of(face)) == axis for face in faces)
+            for face in faces if on_axis else ():
+                part, _, name = face.partition(" ")
+                places[face] = unit.parts[part].faces[name].nominal
             return on_axis
 
         for name, stop in unit.stops.items():
             if place(stop.a, stop.b):
-                is_toward_end = stop.toward == unit.axes[axis].end
-                a, b = (stop.a, stop.b) if is_toward_end else (stop.b, stop.a)
-                stops.append(rest.Stop(name, a, b, self.sizes.stop_gap(name).nominal))
+                gaps[name] = self.sizes.drawn_gap(name)
         for load in unit.loads.values():
             place(*(load.seats or ()))
-        return rest.Layout(faces, tuple(stops), (), frozenset({unit.base}))
+        scale = lcm(*(length.denominator for length in (*places.values(), *gaps.values())))
+        points: dict[Hashable, rest.Point] = {
+            face: rest.Point(part_of(face), int(at * scale)) for face, at in places.items()
+        }
+        stops = tuple(self._stop(name, int(gap * scale), unit.axes[axis].end) for name, gap in gaps.items())
+        return DrawnLayout(rest.Layout(points, stops, (), frozenset({unit.base})), scale)
+
+    def _stop(self, name: str, gap: int, end: str) -> rest.Stop:
+        stop = self.unit.stops[name]
+        a, b = (stop.a, stop.b) if stop.toward == end else (stop.b, stop.a)
+        return rest.Stop(name, a, b, gap)
+
+
+@dataclass(frozen=True)
+class DrawnLayout:
+    """A layout in whole numbers, so that exact lengths are quick to compare: so many to a metre."""
+
+    layout: rest.Layout
+    scale: int
+
+    def longest(self, first: str, second: str) -> tuple[Fraction | float, tuple[str, ...]]:
+        """How far apart two faces can get [m] before the stops hold them, and which stops do."""
+        if second not in self.layout.points:
+            return inf, ()
+        length, stops = rest.longest_length(self.layout, rest.Spring("", first, second, 1.0, 1, 0))
+        return inf if length == inf else Fraction(int(length), self.scale), tuple(str(stop) for stop in stops)
 
 
 def part_of(face: str) -> str:

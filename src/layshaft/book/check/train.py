@@ -46,12 +46,20 @@ def _check_planets(name: str, gearset: Planetary) -> Iterator[Fault]:
         if gearset.sun_on == gearset.ring_on:
             closing = planet.ring_closure(sun, sun_planet, ring)
             if closing:
-                yield fault("ring does not close", path=(*path, "ring", "teeth"), found=str(ring),
-                            needed=f"{sun + 2 * sun_planet}: sun {sun} and twice planet {sun_planet}")
+                yield fault(
+                    "ring does not close",
+                    path=(*path, "ring", "teeth"),
+                    found=str(ring),
+                    needed=f"{sun + 2 * sun_planet}: sun {sun} and twice planet {sun_planet}",
+                )
         if not planet.is_evenly_spaceable(planets.count, sun, -ring, sun_planet, ring_planet):
             places = abs(planet.planet_places(sun, -ring, sun_planet, ring_planet))
-            yield fault("planets cannot be spaced", path=(*path, "planet", "count"), found=f"{planets.count} planets",
-                        needed=f"a number that goes into {places}, the places round the sun where a planet fits")
+            yield fault(
+                "planets cannot be spaced",
+                path=(*path, "planet", "count"),
+                found=f"{planets.count} planets",
+                needed=f"a number that goes into {places}, the places round the sun where a planet fits",
+            )
     yield from _check_neighbours(name, gearset)
 
 
@@ -81,8 +89,12 @@ def _check_neighbours(name: str, gearset: Planetary) -> Iterator[Fault]:
     tip = teeth * transverse + 2 * (normal or transverse * cos(helix))
     gap = float(planet.neighbour_tip_gap(centre, gearset.planet.count, tip))
     if gap <= 0:
-        yield fault("planets foul", path=("train", "planetaries", name, "planet", "count"),
-                    found=f"{SHOW.show(-gap, LENGTH)} of overlap", needed="a gap between neighbouring tips")
+        yield fault(
+            "planets foul",
+            path=("train", "planetaries", name, "planet", "count"),
+            found=f"{SHOW.show(-gap, LENGTH)} of overlap",
+            needed="a gap between neighbouring tips",
+        )
 
 
 def _check_range(train: Train, built: Network | None, name: str, gear_range: Range) -> Iterator[Fault]:
@@ -107,5 +119,9 @@ def _check_range(train: Train, built: Network | None, name: str, gear_range: Ran
     if turned is None:
         yield fault("nothing drives", path=(*path, "closed"), found=gear_range.drawn or "")
     elif int(drawn[1]) and turned != Fraction(int(drawn[2]), int(drawn[1])):
-        yield fault("turns otherwise", path=(*path, "drawn"), found=gear_range.drawn or "",
-                    needed=f"{turned.denominator} in, {turned.numerator} out")
+        yield fault(
+            "turns otherwise",
+            path=(*path, "drawn"),
+            found=gear_range.drawn or "",
+            needed=f"{turned.denominator} in, {turned.numerator} out",
+        )

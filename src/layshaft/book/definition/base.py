@@ -1,4 +1,4 @@
-"""The ground all definitions stand on: strict frozen models, spaced keys, and fields that hold a quantity with its unit."""
+"""The ground all definitions stand on: strict frozen models, spaced keys, fields that hold a figure with its unit."""
 
 from __future__ import annotations
 
@@ -182,8 +182,21 @@ Name = Annotated[str, StringConstraints(min_length=1, max_length=80, strip_white
 Text = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
 
 Subject = Literal[
-    "attitude", "axis", "coupling", "direction", "face", "load", "own face", "pack", "part", "part id", "part or face",
-    "range", "result", "shaft", "tool",
+    "attitude",
+    "axis",
+    "coupling",
+    "direction",
+    "face",
+    "load",
+    "own face",
+    "pack",
+    "part",
+    "part id",
+    "part or face",
+    "range",
+    "result",
+    "shaft",
+    "tool",
 ]
 
 

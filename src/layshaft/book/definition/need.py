@@ -77,6 +77,7 @@ Need = Annotated[
     ),
 ]
 
+
 def _one_by_one(value: Any) -> Any:
     if not isinstance(value, dict):
         return value

@@ -1,4 +1,4 @@
-"""The links of a dimension chain, written as a rebuilder would say them: `plus OT-048 mouth to groove`, `less pack direct`.
+"""The links of a dimension chain, as a rebuilder would say them: `plus OT-048 mouth to groove`, `less pack direct`.
 
 `+` and `-` stand for `plus` and `less` too, but YAML wants a text that starts with `-` in quotes.
 """
@@ -31,7 +31,7 @@ _SIGNS: dict[str, Literal[1, -1]] = {"+": 1, "plus": 1, "-": -1, "less": -1}
 
 
 class Term(Definition):
-    """One signed link: a distance between two faces of a part (times its count if `each`), a pack, a result or a plain size."""
+    """One signed link: a distance between two faces (times the count if `each`), a pack, a result or a plain size."""
 
     sign: Literal[1, -1]
     kind: Literal["distance", "pack", "result", "size"]

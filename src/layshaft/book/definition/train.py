@@ -44,7 +44,7 @@ class Planet(Definition):
 
 
 class Planetary(Definition):
-    """A planetary set: sun, ring and carrier, any of them free, held or driven; `sun` or `ring` may run on the second toothing."""
+    """A planetary set: sun, ring, carrier, each free, held or driven; sun or ring may run on the second toothing."""
 
     sun: Wheel | None = None
     ring: Wheel | None = None

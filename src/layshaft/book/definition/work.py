@@ -1,4 +1,4 @@
-"""Proofs, preparations, tasks, mating sets, groups, kits, fluids and passages: the trade's own knowledge around the parts."""
+"""Proofs, preparations, tasks, mating sets, groups, kits, fluids, passages: the trade's own knowledge of parts."""
 
 from __future__ import annotations
 
