@@ -27,6 +27,7 @@ NEEDED = (
     "`plus PART face to face`, `plus each PART face to face`, `less pack NAME`, `less result NAME` "
     "or `plus 0.40 ± 0.05 mm, what it is`"
 )
+_KINDS: dict[str, Literal["pack", "result"]] = {"pack": "pack", "result": "result"}
 _SIGNS: dict[str, Literal[1, -1]] = {"+": 1, "plus": 1, "-": -1, "less": -1}
 
 
@@ -51,7 +52,7 @@ def _read(value: Any) -> Any:
     text = " ".join(value.split())
     if named := _NAMED.match(text):
         sign, kind, name = named.groups()
-        return Term(sign=_SIGNS[sign], kind=kind, name=name.strip())  # type: ignore[arg-type]
+        return Term(sign=_SIGNS[sign], kind=_KINDS[kind], name=name.strip())
     if plain := _PLAIN.match(text):
         return _plain(text, *plain.groups())
     if shape := _SHAPE.match(text):
