@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -22,9 +23,38 @@ class Condition:
 
     asked: tuple[tuple[str, frozenset[str]], ...]
 
-    def holds(self, answers: dict[str, str]) -> bool:
+    def holds(self, answers: Mapping[str, str]) -> bool:
         """Whether a variant's answers meet it."""
         return all(answers.get(option) in choices for option, choices in self.asked)
+
+
+def read_condition(text: str, known: Mapping[str, Sequence[str]]) -> Condition | Fault:
+    """Read `OPTION CHOICE [or CHOICE ..] [and OPTION CHOICE ..]`."""
+    asked: list[tuple[str, frozenset[str]]] = []
+    for clause in text.split(" and "):
+        clause = clause.strip()
+        option = max((name for name in known if clause.startswith(name + " ")), key=len, default=None)
+        if option is None:
+            word = clause.split(" ")[0]
+            return fault(
+                "not a condition",
+                found=text,
+                needed=f"`OPTION CHOICE`, where OPTION is one of "
+                f"{listed(known) or 'the options of this book, which has none'}",
+                try_=nearest_try(word, known),
+            )
+        choices = [choice.strip() for choice in clause[len(option) + 1 :].split(" or ")]
+        for choice in choices:
+            if choice not in known[option]:
+                return fault(
+                    "unknown choice",
+                    found=choice,
+                    option=option,
+                    needed=listed(known[option]),
+                    try_=nearest_try(choice, known[option]),
+                )
+        asked.append((option, frozenset(choices)))
+    return Condition(tuple(asked))
 
 
 @dataclass(frozen=True)
@@ -253,36 +283,8 @@ class Options:
     def _condition(self, text: str) -> Condition | Fault:
         known = self._read.get(text)
         if known is None:
-            known = self._read[text] = self._read_condition(text)
+            known = self._read[text] = read_condition(text, self.choices)
         return known
-
-    def _read_condition(self, text: str) -> Condition | Fault:
-        """Read `OPTION CHOICE [or CHOICE ..] [and OPTION CHOICE ..]`."""
-        asked: list[tuple[str, frozenset[str]]] = []
-        for clause in text.split(" and "):
-            clause = clause.strip()
-            option = max((name for name in self.choices if clause.startswith(name + " ")), key=len, default=None)
-            if option is None:
-                word = clause.split(" ")[0]
-                return fault(
-                    "not a condition",
-                    found=text,
-                    needed=f"`OPTION CHOICE`, where OPTION is one of "
-                    f"{listed(self.choices) or 'the options of this book, which has none'}",
-                    try_=nearest_try(word, self.choices),
-                )
-            choices = [choice.strip() for choice in clause[len(option) + 1 :].split(" or ")]
-            for choice in choices:
-                if choice not in self.choices[option]:
-                    return fault(
-                        "unknown choice",
-                        found=choice,
-                        option=option,
-                        needed=listed(self.choices[option]),
-                        try_=nearest_try(choice, self.choices[option]),
-                    )
-            asked.append((option, frozenset(choices)))
-        return Condition(tuple(asked))
 
     # The tree of one variant.
 
