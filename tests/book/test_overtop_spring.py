@@ -129,12 +129,19 @@ def test_only_the_roller_springs_are_drafted(unit):
     assert [name for name, load in unit.loads.items() if not load.is_confirmed] == ["roller springs"]
 
 
-def test_bundle_of_sun_hub_and_spring_lifts_as_one(unit):
+def test_bundle_of_sun_hub_and_spring_stays_loaded_when_lifted(unit):
+    """With the wave ring off, what lies on the sun holds the spring by itself: stop ring, hub, sun and thrust plate."""
     tree = Tree(unit)
     sun = tree.index["OT-050"]
-    bundle = set(tree.names(tree.carried(0, sun)))
-    assert {"OT-040", "OT-041", "OT-042", "OT-051"} <= bundle
-    as_bundle = unit.parts["OT-050"].ways[1]
-    assert is_met(
-        tree.needs_clauses(sun, (*as_bundle.held_by, *as_bundle.behind)), tree.mask_of(["OT-034", "OT-043"])
-    )
+    bundle = {"OT-050", *tree.names(tree.carried(0, sun))}
+    assert longest(unit, HUB, PLATE, set(unit.parts) - bundle) == value_of("78.7 mm")
+    assert longest(unit, HUB, PLATE, {*set(unit.parts) - bundle, "OT-042"}) is None
+
+
+def test_loaded_bundle_is_never_proposed_to_be_lifted(unit):
+    """Every way out for the sun waits for the spring, and so for both rings."""
+    tree = Tree(unit)
+    sun = tree.index["OT-050"]
+    off = tree.mask_of(["OT-034", "OT-043"])
+    for way in unit.parts["OT-050"].ways:
+        assert not is_met(tree.needs_clauses(sun, (*way.held_by, *way.behind)), off)
