@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Literal
+import re
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from layshaft.book.definition.base import (
     AnyQuantity,
@@ -18,8 +19,19 @@ from layshaft.book.definition.base import (
     Temperature,
     Text,
     Whole,
+    refuse_form,
 )
 
+_MOMENT = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])(?:[ T]([01][0-9]|2[0-3]):[0-5][0-9])?")
+
+
+def _read_moment(value: Any) -> str:
+    if isinstance(value, str) and _MOMENT.fullmatch(value):
+        return value.replace("T", " ")
+    raise refuse_form(value, "a day, with a time if it is known, as in `'2026-11-20 14:05'`,")
+
+
+Moment = Annotated[str, BeforeValidator(_read_moment), WithJsonSchema({"type": "string"})]
 Known = Literal["whole", "broken", "missing", "not known"]
 
 
@@ -58,7 +70,7 @@ class Look(Definition):
     pieces: Several[Count] = ()
     words: Text | None = None
     by: Name | None = None
-    at: Text | None = None
+    at: Moment | None = None
 
 
 class Reading(Definition):
@@ -77,7 +89,7 @@ class Reading(Definition):
     new: Flag = False
     gauge: Name | None = None
     by: Name | None = None
-    at: Text | None = None
+    at: Moment | None = None
     temperature: Temperature | None = None
     load: Force | None = None
     confirmed: Flag = False
@@ -100,7 +112,7 @@ class Done(Definition):
     is_: Known | None = None
     zero_proved: Name | None = None
     by: Name | None = None
-    at: Text | None = None
+    at: Moment | None = None
     countersigned: Name | None = None
     words: Text | None = None
 
@@ -130,7 +142,7 @@ class Proved(Definition):
     figure: AnyQuantity | None = None
     outcome: Literal["held", "did not hold"] | None = None
     by: Name | None = None
-    at: Text | None = None
+    at: Moment | None = None
     words: Text | None = None
 
 

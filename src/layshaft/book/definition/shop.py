@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from layshaft.book.definition.base import (
     Amount,
@@ -25,8 +25,25 @@ from layshaft.book.definition.base import (
     Temperature,
     Text,
     Whole,
+    refuse,
+    refuse_form,
 )
 from layshaft.book.definition.hold import HandLimit
+from layshaft.quantity import LENGTH, QuantityFault, parse_quantity
+
+
+def _read_size_text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise refuse_form(value, "a size with its unit, as in `5.5 mm`,")
+    try:
+        parse_quantity(value, LENGTH)
+    except QuantityFault as fault:
+        raise refuse(fault) from None
+    return value
+
+
+SizeText = Annotated[str, BeforeValidator(_read_size_text), WithJsonSchema({"type": "string"})]
+"""A length as a key: the text as written, which is known to be a length."""
 
 Role = Literal["owner", "rebuilder", "apprentice", "counter"]
 
@@ -71,11 +88,16 @@ class Gauge(Definition):
 
 
 class Stock(Definition):
-    """What the drawer holds of one part: a number, or for a part of several sizes a number of each."""
+    """What the drawer holds of one part: a number of new ones, or of each size; and used ones kept with their figures."""
 
     count: Whole | None = None
-    sizes: dict[Name, Count] = Field(default_factory=dict)
+    sizes: dict[SizeText, Count] = Field(default_factory=dict)
     measured: Several[Length] = ()
+
+    @property
+    def pieces(self) -> int:
+        """How many new ones there are, of whatever size."""
+        return (self.count or 0) + sum(self.sizes.values())
 
 
 class PartPrice(Definition):
@@ -89,7 +111,7 @@ class PartPrice(Definition):
 
 
 class PriceList(Definition):
-    """Prices that hold from a date on, until a newer list has the part."""
+    """Prices that hold from a date on, until a newer list has the part; keyed by part or kit, as the drawer is."""
 
     from_: Date
     source: Name
@@ -119,7 +141,7 @@ class Warranty(Definition):
 
 
 class Shop(Definition):
-    """A shop."""
+    """A shop; a key of its drawer or prices is `PART`, or `PART where CONDITION` where a variant's part differs."""
 
     id: Name
     name: Text
