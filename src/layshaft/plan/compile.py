@@ -84,22 +84,7 @@ class Compiled:
 
     def _freeing(self, load: str) -> tuple[int, ...]:
         own = self.loads.breakers(load)
-        return tuple(own | breakers for breakers in self._path_breakers[load])
-
-    @cached_property
-    def _path_breakers(self) -> dict[str, tuple[int, ...]]:
-        found: dict[str, tuple[int, ...]] = {}
-        for name in self.live_loads:
-            found[name] = tuple(
-                self._any_breaker(path) for path in self.loads.holding_paths(self.state, name)
-            )
-        return found
-
-    def _any_breaker(self, path: Iterable[str]) -> int:
-        bits = 0
-        for stop in path:
-            bits |= self.bench.stop_breakers[stop]
-        return bits
+        return tuple(own | breakers for breakers in self.loads.holding_paths(self.state, load))
 
     def touched(self, part: str) -> tuple[str, ...]:
         """The live loads that a part's leaving would let open, wholly or by a path."""

@@ -101,7 +101,7 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
 def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
     doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
     look = ", ".join(f"{part} {bench.unit.parts[part].name.lower()}" for part in doubtful)
-    kinds = [release.kind for release in bench.unit.loads[name].releases]
+    kinds = dict.fromkeys(release.kind for release in bench.unit.loads[name].releases)
     ways = " or ".join(kinds) or "no way in the book: stop here and ask"
     looking = f" Look at {look} from outside its line." if look else ""
     return (

@@ -171,8 +171,8 @@ class Loads:
                 lengths[name] = (settled.springs[first].length, held_by)
         return lengths
 
-    def layout(self, whole: int, present: int, state: State) -> rest.Layout:
-        """The stops that hold and the springs that push, ready to be worked out."""
+    def layout(self, whole: int, present: int, state: State, *, at_longest: bool = False) -> rest.Layout:
+        """The stops that hold and the springs that push, ready to be worked out; springs as drawn or at their longest."""
         unit = self.bench.unit
         stops = [stop for name, stop in self.stops.items() if whole & self._stop_bits[name]]
         springs = []
@@ -180,10 +180,9 @@ class Loads:
             if not present & self._load_bits[name] or load.seats is None:
                 continue
             first, second = load.seats
-            springs += [
-                rest.Spring(_spring_id(name, fact), first, second, fact.rate.nominal, fact.free.nominal, fact.solid)
-                for fact in self.springs[name]
-            ]
+            for fact in self.springs[name]:
+                free = fact.free.high if at_longest else fact.free.nominal
+                springs.append(rest.Spring(_spring_id(name, fact), first, second, fact.rate.nominal, free, fact.solid))
             if state.session is not None and state.session.load == name:
                 stops.append(rest.Stop(PRESS, first, second, self.pressed_length(name, state.session.release)))
         return rest.Layout(self.points, tuple(stops), tuple(springs), frozenset({unit.base}))
@@ -192,15 +191,29 @@ class Loads:
         """The parts of which any one detached parts a load's spring from a seat, as bits."""
         return self._load_breakers[load]
 
-    def holding_paths(self, state: State, load: str) -> tuple[tuple[str, ...], ...]:
-        """Every path of stops that would hold a load's spring short of free, all that is not known taken as whole."""
+    def holding_paths(self, state: State, load: str) -> tuple[int, ...]:
+        """For each path that would hold a load short of its longest free length, the parts of which any one breaks it.
+
+        What is not known counts as whole. A path may lean on other springs: parting one of those breaks it too. Where
+        the paths are too many to list, one path that only parting the spring from its seats breaks stands for them.
+        """
         definition = self.bench.unit.loads[load]
         if definition.seats is None:
             return ()
         gone = self.bench.gone(state)
-        layout = self.layout(self.whole_stops(state, gone), self._present(state, gone), State())
+        layout = self.layout(self.whole_stops(state, gone), self._present(state, gone), State(), at_longest=True)
         found = cut.paths(layout, _spring_id(load, self.springs[load][0]))
-        return tuple(tuple(str(stop) for stop in path if stop in self._stop_bits) for path in found.paths)
+        if not found.is_complete:
+            return (0,)
+        return tuple(self._breakers_of(path) for path in found.found)
+
+    def _breakers_of(self, path: cut.Path) -> int:
+        bits = 0
+        for stop in path.stops:
+            bits |= self.bench.stop_breakers[str(stop)]
+        for spring in path.springs:
+            bits |= self.breakers(str(spring).split(" / ", 1)[0])
+        return bits
 
     def pressed_length(self, load: str, release: int) -> float:
         """How long a load's spring is while its release way holds it [m]."""

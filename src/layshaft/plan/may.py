@@ -144,7 +144,8 @@ class Judge:
 
     def _let_go_reason(self, state: State, step: LetGo) -> Reason:
         release = self.bench.unit.loads[step.load].releases
-        ways = " or ".join(way.kind for way in release) or "no release way is in the book: stop here"
+        kinds = dict.fromkeys(way.kind for way in release)
+        ways = " or ".join(kinds) or "no release way is in the book: stop here"
         if step.still.is_loaded:
             holders = self._holders(step.still)
             rest = f"{holders} still hold {step.still.energy:.0f} J between them"

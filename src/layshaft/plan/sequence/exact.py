@@ -22,6 +22,7 @@ class Tower:
         self.visits = Visits(table, goal)
         self.shared: dict[str, bool] = {"has_turns": False, "has_presses": False, "has_minutes": False}
         self.least = {name: self._least(name) for name in ("risk", "minutes")}
+        self.turn_floor: Level | None = None
         self._sums: dict[tuple[str, int], int] = {}
         search: Search | None = None
         self.floors: list[Search] = []
@@ -30,8 +31,10 @@ class Tower:
             self.floors.append(search)
         assert search is not None
         below = search
+        whole = Level(table, goal, is_whole=True)
+        whole.turn_floor = self.turn_floor
         self.top = Search(
-            Level(table, goal, is_whole=True), lambda state: below.value(*state), budget
+            whole, [lambda state: below.value(*state)], budget
         )
 
     def _least(self, name: str) -> list[tuple[int, int]]:
@@ -67,7 +70,11 @@ class Tower:
             bound = self._minutes_bound(below)
         every_tool = frozenset(range(1, len(self.table.tools) + 1))
         tools = every_tool if self._is_above("tools", name) else frozenset()
-        return Search(Level(self.table, self.goal, tools=tools, **self.shared), bound, self.budget)
+        level = Level(self.table, self.goal, tools=tools, **self.shared)
+        if name == "turns":
+            self.turn_floor = level
+        level.turn_floor = self.turn_floor
+        return Search(level, [*self._step(below), bound], self.budget)
 
     def _is_above(self, first: str, second: str) -> bool:
         return self.table.rank.index(first) < self.table.rank.index(second)
@@ -103,14 +110,18 @@ class Tower:
 
     def _tools(self, tools: tuple[int, ...], below: Search | None) -> Search:
         level = Level(self.table, self.goal, tools=frozenset(tools), **self.shared)
+        level.turn_floor = self.turn_floor
         if len(tools) < 2:
             bound = self._visit_bound("tool", below, list(tools), self.table.pack("tools"))
-            return Search(level, bound, self.budget)
+            return Search(level, [*self._step(below), bound], self.budget)
         half = len(tools) // 2
         left, right = self._tools(tools[:half], below), self._tools(tools[half:], below)
-        return Search(level, self._sum_bound(left, right), self.budget)
+        return Search(level, [*self._step(below), *self._sum_bounds(left, right)], self.budget)
 
-    def _sum_bound(self, left: Search, right: Search) -> Bound:
+    def _step(self, below: Search | None) -> list[Bound]:
+        return [] if below is None else [lambda state: below.value(*state)]
+
+    def _sum_bounds(self, left: Search, right: Search) -> list[Bound]:
         mask = ((1 << self.table.width["tools"]) - 1) << self.table.shift["tools"]
         never = self.table.never
 
@@ -120,7 +131,7 @@ class Tower:
                 return found
             return found + (right.value(*state) & mask)
 
-        return bound
+        return [lambda state: left.value(*state), bound]
 
     def start(self) -> State:
         """The state now, as the top floor sees it."""

@@ -69,6 +69,8 @@ class Level:
         self.fall_movers = table.fall_movers if has_turns else 0
         self.dear_bits = sum(1 << s for s in self.dear_sessions)
         self.attitude_count = len(table.problem.attitudes) if has_turns else 1
+        self.turn_floor: Level | None = None
+        self._is_heavy: dict[State, bool] = {}
         self.rows = [self._own_rows(ways) for ways in table.ways]
         self._lists: dict[tuple[int, int], list[tuple[WayRow, int]]] = {}
 
@@ -184,6 +186,21 @@ class Level:
                     found.append((row, own))
         return found
 
+    def is_too_heavy(self, state: State) -> bool:
+        """Whether more mass could come off before a turn, at no cost that ranks as high as a turn.
+
+        Turning first is then dearer by that mass, for the rest of the way is no cheaper with less made.
+        """
+        floor = self.turn_floor
+        if floor is None:
+            return False
+        key = floor.state(state.made, state.attitude, OUTSIDE, 0)
+        found = self._is_heavy.get(key)
+        if found is None:
+            lighter = self.table.mass(floor.close(key)[0])
+            found = self._is_heavy[key] = lighter < self.table.mass(state.made)
+        return found
+
     def links(self, state: State) -> list[Link]:
         """Every way on from a closed state that makes at least one move more."""
         return _Fan(self, state).links
@@ -219,6 +236,8 @@ class _Fan:
         self._turn(outside, trail)
 
     def _turn(self, state: State, trail: tuple[tuple[str, int, int], ...]) -> None:
+        if self.level.is_too_heavy(state):
+            return
         for attitude in range(self.level.attitude_count):
             here = 1 << attitude
             if attitude == state.attitude or self.table.falling(self.made, here):

@@ -37,10 +37,11 @@ Bound = Callable[[State], int]
 class Search:
     """Exact costs to go at one level."""
 
-    def __init__(self, level: Level, bound: Bound, budget: Budget) -> None:
-        """Take the level, a lower bound on the cost to go from its closed states, and the budget."""
+    def __init__(self, level: Level, bounds: list[Bound], budget: Budget) -> None:
+        """Take the level, lower bounds on the cost to go from its closed states (cheap first), and the budget."""
         self.level = level
-        self.bound = bound
+        self.bounds = bounds
+        self.judged: dict[State, tuple[int, int]] = {}
         self.budget = budget
         self.never = level.table.never
         self.exact: dict[State, int] = {}
@@ -64,13 +65,18 @@ class Search:
         """Search from a closed state; the links of a cheapest path, empty where none leads to the end."""
         return _Run(self, start).links
 
-    def estimate(self, state: State) -> int:
-        """The best bound known."""
+    def estimate(self, state: State, enough: int) -> int:
+        """A bound on the cost to go: bounds are tried, cheap first, until one is above `enough`."""
         known = self.exact.get(state)
         if known is not None:
             return known
-        found = self.bound(state)
-        return max(found, self.proved.get(state, 0))
+        best, place = self.judged.get(state, (0, 0))
+        best = max(best, self.proved.get(state, 0))
+        while best <= enough and place < len(self.bounds):
+            best = max(best, self.bounds[place](state))
+            place += 1
+        self.judged[state] = (best, place)
+        return best
 
 
 class _Run:
@@ -95,15 +101,12 @@ class _Run:
 
     def _go(self, start: State) -> None:
         search = self.search
-        judged: dict[State, int] = {}
         while self.heap:
             total, _, _, state = heappop(self.heap)
             cost = self.cost[state]
             if self.looked.get(state, search.never) <= cost:
                 continue
-            to_go = judged.get(state)
-            if to_go is None:
-                to_go = judged[state] = search.estimate(state)
+            to_go = search.estimate(state, total - cost)
             if to_go >= search.never:
                 self.looked[state] = cost
                 continue
