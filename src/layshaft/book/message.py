@@ -286,7 +286,9 @@ SELLING = {
     "no currency": Message("`{found}` is no currency.", "three capital letters, as in `CUR`"),
     "below nothing": Message("This cannot be below nothing."),
     "percentage": Message("This is no percentage of a whole.", "a number from 0 to 100"),
-    "gauge told twice": Message("Two figures say how wrong `{name}` can be.", "`u95` or `u95 percent`", "take one away"),
+    "gauge told twice": Message(
+        "Two figures say how wrong `{name}` can be.", "`u95` or `u95 percent`", "take one away"
+    ),
     "gauge untold": Message(
         "Nothing says how wrong `{name}` can be, so no reading of it can be weighed.",
         "`u95` with its unit, or `u95 percent`",
@@ -310,11 +312,15 @@ SELLING = {
     ),
     "not sold": Message("{part} is not sold by itself: it comes in {found}.", kind="note"),
     "size not sold": Message("{part} does not come in {found}.", kind="note"),
-    "unsized": Message("{part} comes in several sizes; which these are is not said.", "`sizes: {{SIZE: COUNT}}`", kind="note"),
+    "unsized": Message(
+        "{part} comes in several sizes; which these are is not said.", "`sizes: {{SIZE: COUNT}}`", kind="note"
+    ),
 }
 
 WORKING = {
-    "another file": Message("The job was done with the {what} `{found}`; the one given is `{given}`.", "the {what} `{found}`"),
+    "another file": Message(
+        "The job was done with the {what} `{found}`; the one given is `{given}`.", "the {what} `{found}`"
+    ),
     "another revision": Message(
         "The job was done with revision {found} of the {what} `{name}`; the one given is revision {given}.",
         "one revision for the whole job",
@@ -327,10 +333,14 @@ WORKING = {
     "unknown look": Message("{part} has no look `{found}`."),
     "unknown grade": Message("The look `{look}` at {part} knows no grade `{found}`."),
     "reading of what": Message(
-        "Nothing says for certain what was read.", "`part` and `reading`, or `result` alone", "take away what is not meant"
+        "Nothing says for certain what was read.",
+        "`part` and `reading`, or `result` alone",
+        "take away what is not meant",
     ),
     "not read directly": Message(
-        "The book does not say how `{found}` would be read directly.", "a result with `read`", "read the parts it comes from"
+        "The book does not say how `{found}` would be read directly.",
+        "a result with `read`",
+        "read the parts it comes from",
     ),
     "not one figure": Message(
         "A gauge shows one figure at a time.", "the figure as it was shown", "write each figure as an item of its own"
@@ -338,7 +348,9 @@ WORKING = {
     "more pieces": Message("There are not so many of {part}: the book has {count}."),
     "more places": Message("`{reading}` is read at {count} places of a piece."),
     "no gauge": Message(
-        "Nothing says which gauge showed this, so how far to trust it is not known.", "`gauge`, one of the shop's", kind="note"
+        "Nothing says which gauge showed this, so how far to trust it is not known.",
+        "`gauge`, one of the shop's",
+        kind="note",
     ),
     "gauge class": Message("The book asks for another class of gauge here.", kind="note"),
     "gauge shows otherwise": Message("`{gauge}` does not show {due}."),

@@ -32,15 +32,17 @@ def refusals(error: ValidationError, model: type[Definition], path: Path = ()) -
 
 def _refusal(detail: ErrorDetails, model: type[Definition], path: Path) -> Fault:
     told = detail.get("ctx", {})
-    where: Path = (*path, *detail["loc"])
+    # Which of several forms was taken for meant stands in brackets; it is no step into the file.
+    loc = tuple(key for key in detail["loc"] if not str(key).startswith("("))
+    where: Path = (*path, *loc)
     found = str(told.get("found", shown(detail["input"])))
     needed = str(told.get("needed", ""))
     kind = detail["type"]
     if kind == "missing":
-        key = str(detail["loc"][-1])
+        key = str(loc[-1])
         return fault("missing key", path=where, found=listed(detail["input"]), needed=f"`{key}: ..`", key=key)
     if kind == "extra_forbidden":
-        return _unknown_key(str(detail["loc"][-1]), where, known_keys(model, detail["loc"][:-1]))
+        return _unknown_key(str(loc[-1]), where, known_keys(model, loc[:-1]))
     if kind == "quantity":
         return fault("figure", path=where, found=found, needed=needed, try_=str(told["try"]), what=str(told["fault"]))
     if kind == "origin":

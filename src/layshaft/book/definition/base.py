@@ -8,7 +8,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated, Any, ClassVar, Literal, TypeVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, StringConstraints, WithJsonSchema
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Discriminator,
+    Strict,
+    StringConstraints,
+    Tag,
+    WithJsonSchema,
+)
 from pydantic_core import PydanticCustomError
 
 from layshaft.quantity import (
@@ -272,7 +281,12 @@ def _read_one_or_several(value: Any) -> Any:
     return (value,) if isinstance(value, str) else value
 
 
-OneOrSeveral = Annotated[tuple[T, ...], Strict(False), BeforeValidator(_read_one_or_several)]
+OneOrSeveral = Annotated[
+    tuple[T, ...],
+    Strict(False),
+    BeforeValidator(_read_one_or_several),
+    WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}),
+]
 
 _FIGURE_START = re.compile(r"[-+−]?[.0-9]")
 
@@ -288,8 +302,13 @@ def _read_face_or_length(value: Any) -> Any:
         raise refuse(fault) from None
 
 
+def _kind_of_face_or_length(value: Any) -> str:
+    return "(length)" if isinstance(value, Quantity) else "(face)"
+
+
 FaceOrLength = Annotated[
-    OwnFace | Quantity,
+    Annotated[OwnFace, Tag("(face)")] | Annotated[Quantity, Tag("(length)")],
+    Discriminator(_kind_of_face_or_length),
     BeforeValidator(_read_face_or_length),
     WithJsonSchema({"type": "string", "description": "a face, or a length with its unit"}),
 ]

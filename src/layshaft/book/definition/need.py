@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BeforeValidator, Field, Strict, WithJsonSchema
+from pydantic import BeforeValidator, Discriminator, Field, Strict, Tag, WithJsonSchema
 
 from layshaft.book.definition.base import (
     Definition,
@@ -47,24 +47,27 @@ class NeedAll(Definition):
 
 
 def _read(value: Any) -> Any:
+    """Any way of writing a need as the fields of its kind."""
     if isinstance(value, str):
-        return NeedPart(part=value)
+        return {"kind": "part", "part": value}
     if isinstance(value, dict) and len(value) == 1:
         key, inner = next(iter(value.items()))
         if key in ("any of", "all of"):
-            if not isinstance(inner, (list, tuple)) or not inner:
-                raise refuse_form(inner, "a list of parts, as in `any of: [PART, PART]`")
-            items = tuple(_read(item) for item in inner)
-            return NeedAny(items=items) if key == "any of" else NeedAll(items=items)
+            return {"kind": key, "items": inner}
         if isinstance(key, str) and isinstance(inner, str):
-            return NeedPart(part=key, how=inner)
+            return {"kind": "part", "part": key, "how": inner}
     if isinstance(value, (NeedPart, NeedAny, NeedAll)):
         return value
     raise refuse_form(value, NEEDED)
 
 
+def _kind_of(value: Any) -> str:
+    return f"({value['kind'] if isinstance(value, dict) else value.kind})"
+
+
 Need = Annotated[
-    NeedPart | NeedAny | NeedAll,
+    Annotated[NeedPart, Tag("(part)")] | Annotated[NeedAny, Tag("(any of)")] | Annotated[NeedAll, Tag("(all of)")],
+    Discriminator(_kind_of),
     BeforeValidator(_read),
     WithJsonSchema(
         {

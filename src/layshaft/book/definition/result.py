@@ -38,11 +38,11 @@ class PackItem(Definition):
 
 def _read_item(value: Any) -> Any:
     if isinstance(value, str):
-        return PackItem(part=value)
+        return {"part": value}
     if isinstance(value, dict) and set(value) == {"alternate"}:
         pair = value["alternate"]
         if isinstance(pair, (list, tuple)) and len(pair) == 2 and all(isinstance(name, str) for name in pair):
-            return PackItem(alternate=(pair[0], pair[1]))
+            return {"alternate": pair}
     if isinstance(value, PackItem):
         return value
     raise refuse_form(value, "a part or `alternate: [PART, PART]`")

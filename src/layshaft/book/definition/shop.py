@@ -88,7 +88,7 @@ class Gauge(Definition):
 
 
 class Stock(Definition):
-    """What the drawer holds of one part: a number of new ones, or of each size; and used ones kept with their figures."""
+    """What the drawer holds of one part: new ones counted, or counted by size; used ones with their figures."""
 
     count: Whole | None = None
     sizes: dict[SizeText, Count] = Field(default_factory=dict)

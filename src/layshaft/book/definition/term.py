@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import BeforeValidator, Discriminator, Field, Tag, WithJsonSchema
 
 from layshaft.book.definition.base import (
     Definition,
     Flag,
     Length,
     Name,
+    Several,
     refuse,
     refuse_form,
 )
@@ -27,7 +28,6 @@ NEEDED = (
     "`plus PART face to face`, `plus each PART face to face`, `less pack NAME`, `less result NAME` "
     "or `plus 0.40 ± 0.05 mm, what it is`"
 )
-_KINDS: dict[str, Literal["pack", "result"]] = {"pack": "pack", "result": "result"}
 _SIGNS: dict[str, Literal[1, -1]] = {"+": 1, "plus": 1, "-": -1, "less": -1}
 
 
@@ -45,6 +45,7 @@ class Term(Definition):
 
 
 def _read(value: Any) -> Any:
+    """A link as written, as the fields of a term."""
     if isinstance(value, Term):
         return value
     if not isinstance(value, str):
@@ -52,35 +53,33 @@ def _read(value: Any) -> Any:
     text = " ".join(value.split())
     if named := _NAMED.match(text):
         sign, kind, name = named.groups()
-        return Term(sign=_SIGNS[sign], kind=_KINDS[kind], name=name.strip())
+        return {"sign": _SIGNS[sign], "kind": kind, "name": name}
+    shape = _SHAPE.match(text)
     if plain := _PLAIN.match(text):
-        return _plain(text, *plain.groups())
-    if shape := _SHAPE.match(text):
-        sign, each, part, from_, to = shape.groups()
-        return Term(sign=_SIGNS[sign], kind="distance", part=part, from_=from_, to=to, each=bool(each))
-    raise refuse_form(value, NEEDED)
-
-
-def _plain(text: str, sign: str, size: str, name: str | None) -> Term:
-    try:
-        quantity = parse_quantity(size, LENGTH)
-    except QuantityFault as fault:
-        raise refuse(fault) from None
-    return Term(sign=_SIGNS[sign], kind="size", size=quantity, name=name)
+        sign, size, name = plain.groups()
+        try:
+            return {"sign": _SIGNS[sign], "kind": "size", "size": parse_quantity(size, LENGTH), "name": name}
+        except QuantityFault as fault:
+            # A part's id may begin with a digit; then no figure ends before the first comma.
+            if shape is None or "," in text:
+                raise refuse(fault) from None
+    if shape is None:
+        raise refuse_form(value, NEEDED)
+    sign, each, part, from_, to = shape.groups()
+    ends = {"part": part, "from": from_, "to": to}
+    return {"sign": _SIGNS[sign], "kind": "distance", "each": bool(each), **ends}
 
 
 ChainTerm = Annotated[Term, BeforeValidator(_read), WithJsonSchema({"type": "string", "description": NEEDED})]
 
 
-def _read_reach(value: Any) -> Any:
-    if isinstance(value, (list, tuple)):
-        return tuple(_read(item) for item in value)
-    return value
+def _kind_of_reach(value: Any) -> str:
+    return "(links)" if isinstance(value, (list, tuple)) else "(length)"
 
 
 Reach = Annotated[
-    Length | tuple[Term, ...],
-    BeforeValidator(_read_reach),
+    Annotated[Length, Tag("(length)")] | Annotated[Several[ChainTerm], Field(min_length=1), Tag("(links)")],
+    Discriminator(_kind_of_reach),
     WithJsonSchema(
         {
             "anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}, "minItems": 1}],
