@@ -7,6 +7,7 @@ leans on it (what falls is asked separately, in `gravity`).
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
@@ -100,7 +101,7 @@ class Loads:
         return rest.Stop(name, stop.a, stop.b, gap)
 
     @cached_property
-    def points(self) -> dict[str, rest.Point]:
+    def points(self) -> dict[Hashable, rest.Point]:
         """The faces that stops and seats use, on their parts."""
         unit = self.bench.unit
         faces = {face for stop in unit.stops.values() for face in (stop.a, stop.b)}
@@ -151,7 +152,7 @@ class Loads:
         lengths = self._lengths(whole, present, state)
         for name, load in self.bench.unit.loads.items():
             if not present & self._load_bits[name]:
-                found[name] = _free(name)
+                found[name] = self._free(name)
             elif load.seats is None:
                 found[name] = self._wound(name, load)
             else:
@@ -166,9 +167,11 @@ class Loads:
         for name, load in self.bench.unit.loads.items():
             if present & self._load_bits[name] and load.seats is not None:
                 first = _spring_id(name, self.springs[name][0])
-                _, path = rest.longest_length(layout, first)
+                longest, path = rest.longest_length(layout, first)
                 held_by = tuple(str(stop) for stop in path if stop in self._stop_bits or stop == PRESS)
-                lengths[name] = (settled.springs[first].length, held_by)
+                at_rest = settled.springs[first]
+                length = at_rest.length if at_rest.force > 0 else min(float(longest), self.longest_free(name))
+                lengths[name] = (length, held_by)
         return lengths
 
     def layout(self, whole: int, present: int, state: State, *, at_longest: bool = False) -> rest.Layout:
@@ -186,6 +189,10 @@ class Loads:
             if state.session is not None and state.session.load == name:
                 stops.append(rest.Stop(PRESS, first, second, self.pressed_length(name, state.session.release)))
         return rest.Layout(self.points, tuple(stops), tuple(springs), frozenset({unit.base}))
+
+    def longest_free(self, load: str) -> float:
+        """The longest that any spring of a load can be when free [m], or the angle that one wound is free at [rad]."""
+        return max(fact.free.high for fact in self.springs[load])
 
     def breakers(self, load: str) -> int:
         """The parts of which any one detached parts a load's spring from a seat, as bits."""
@@ -238,8 +245,12 @@ class Loads:
         energy = sum(_energy(fact.rate.nominal, fact.free.nominal, length) for fact in facts)
         most_force = sum(_force(fact.rate.high, fact.free.high, length) for fact in facts)
         most_energy = sum(_energy(fact.rate.high, fact.free.high, length) for fact in facts)
-        is_loaded = any(length < fact.free.high - LET_GO_TRAVEL for fact in facts) and bool(held_by)
-        return Loaded(name, is_loaded, length, force, energy, most_force, most_energy, held_by if is_loaded else ())
+        if not held_by or length > self.longest_free(name) - LET_GO_TRAVEL:
+            return self._free(name)
+        return Loaded(name, True, length, force, energy, most_force, most_energy, held_by)
+
+    def _free(self, name: str) -> Loaded:
+        return Loaded(name, False, self.longest_free(name), 0.0, 0.0, 0.0, 0.0, ())
 
     def _wound(self, name: str, load: Load) -> Loaded:
         facts = self.springs[name]
@@ -292,10 +303,6 @@ PRESS = "held by its release way"
 
 def _spring_id(load: str, fact: SpringFact) -> str:
     return f"{load} / {fact.part}"
-
-
-def _free(name: str) -> Loaded:
-    return Loaded(name, False, inf, 0.0, 0.0, 0.0, 0.0, ())
 
 
 def _force(rate: float, free: float, length: float) -> float:

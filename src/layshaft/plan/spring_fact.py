@@ -89,14 +89,14 @@ def _rate(part: str, data: SpringData) -> Band:
 def _load_scatter(data: SpringData) -> float:
     if data.test is None:
         return 0.0
-    return (data.test.load.si_high - data.test.load.si_low) / (2 * data.test.load.si)
+    return float((data.test.load.si_high - data.test.load.si_low) / (2 * data.test.load.si))
 
 
 def _solid(data: SpringData) -> float:
     if data.solid_length is not None:
-        return data.solid_length.si
+        return float(data.solid_length.si)
     if data.wire is not None and data.total_coils is not None:
-        return data.wire.si * float(data.total_coils)
+        return float(data.wire.si * data.total_coils)
     return 0.0
 
 

@@ -116,10 +116,8 @@ class _Teller:
         )
 
     def _mass_in_unit(self) -> float:
-        parts = self.unit.parts.items()
-        return sum(
-            part.mass.si * part.count for name, part in parts if self.bench.is_in_unit(self.state.detached, name)
-        )
+        still_in = (name for name in self.unit.parts if self.bench.is_in_unit(self.state.detached, name))
+        return float(sum(self.unit.parts[name].mass.si * self.unit.parts[name].count for name in still_in))
 
     def _hold(self, load: str, index: int) -> PlannedStep:
         release = self.unit.loads[load].releases[index]

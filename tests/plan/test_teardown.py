@@ -1,0 +1,93 @@
+"""The derived order on the small book, and what happens when the bench did otherwise."""
+
+from __future__ import annotations
+
+import pytest
+
+from layshaft.plan.act import TakeOff
+from layshaft.plan.assembly import Fitted, order_assembly
+from layshaft.plan.happened import Seen, take_down
+from layshaft.plan.may import Judge
+from layshaft.plan.state import Condition, State
+from layshaft.plan.step import PlannedStep
+from layshaft.plan.teardown import NoTeardown, order_teardown, start_state
+from tests.plan.two_rings import judge
+
+
+@pytest.fixture(scope="module")
+def judging() -> Judge:
+    return judge()
+
+
+def kinds(steps: tuple[PlannedStep, ...]) -> list[tuple[str, str]]:
+    return [(step.kind, step.parts[0] if step.parts else step.load or "") for step in steps]
+
+
+def test_rings_come_off_inside_the_press_and_nothing_is_turned(judging: Judge) -> None:
+    plan = order_teardown(judging.bench, judging.loads, start_state(judging.bench.unit))
+    assert kinds(plan.steps) == [
+        ("take off", "BX-07"),
+        ("take off", "BX-06"),
+        ("hold", "box spring"),
+        ("take off", "BX-04"),
+        ("take off", "BX-05"),
+        ("let off", "box spring"),
+        ("take off", "BX-03"),
+        ("take off", "BX-02"),
+    ]
+    assert (plan.cost.turns, plan.cost.presses, plan.cost.tools) == (0, 1, 2)
+    assert plan.is_proved
+
+
+def test_the_press_step_says_what_would_happen_instead(judging: Judge) -> None:
+    plan = order_teardown(judging.bench, judging.loads, start_state(judging.bench.unit))
+    assert plan.steps[2].instead is not None
+    assert plan.steps[2].instead.startswith("BX-04 first: box spring: lets go 9.7 J;")
+
+
+def test_only_what_is_needed_comes_off_to_reach_a_part(judging: Judge) -> None:
+    plan = order_teardown(judging.bench, judging.loads, start_state(judging.bench.unit), ["BX-06"])
+    assert plan.taken_off == ("BX-07", "BX-06")
+
+
+def test_the_base_is_no_target(judging: Judge) -> None:
+    with pytest.raises(NoTeardown, match="BX-01 box does not come out by itself"):
+        order_teardown(judging.bench, judging.loads, start_state(judging.bench.unit), ["BX-01"])
+
+
+def test_assembly_presses_home_and_checks_before_the_cover(judging: Judge) -> None:
+    down = order_teardown(judging.bench, judging.loads, start_state(judging.bench.unit))
+    plan = order_assembly(judging.bench, judging.loads, down.taken_off, {"BX-04": Fitted(True, "2.00 mm")})
+    assert [kind for kind, _ in kinds(plan.steps)] == [
+        "fit", "fit", "compress", "fit", "fit", "let home", "prove", "fit", "fit",
+    ]  # fmt: skip
+    outer = next(step for step in plan.steps if step.parts[:1] == ("BX-04",))
+    assert outer.what == "BX-04 Outer ring (new, 2.00 mm)"
+    assert plan.steps[-1].torque == "M6: 9 N·m, oil"
+
+
+def test_what_happened_is_taken_down_though_it_was_refused(judging: Judge) -> None:
+    state = State(detached=judging.bench.mask(["BX-06", "BX-07"]), attitude="nose up")
+    found = take_down(judging.bench, judging.loads, state, TakeOff("BX-04"))
+    assert found.state.detached & judging.bench.bit("BX-04")
+    assert found.unknown == ("BX-05",)
+    assert found.now == (
+        "Stand clear of box spring: it may hold 100 J and nobody knows what holds it. Look at BX-05 inner ring from "
+        "outside its line. Take it up by press before anything else.",
+    )
+
+
+def test_looking_settles_what_was_not_known(judging: Judge) -> None:
+    state = State(detached=judging.bench.mask(["BX-06", "BX-07"]), attitude="nose up")
+    jolted = take_down(judging.bench, judging.loads, state, TakeOff("BX-04")).state
+    seen = take_down(judging.bench, judging.loads, jolted, Seen("BX-05", Condition.WHOLE))
+    assert seen.unknown == ()
+    assert seen.now == ()
+    assert [loaded.load for loaded in seen.loaded] == ["box spring"]
+
+
+def test_from_there_the_plan_goes_on_through_the_press(judging: Judge) -> None:
+    state = State(detached=judging.bench.mask(["BX-06", "BX-07"]), attitude="nose up")
+    jolted = take_down(judging.bench, judging.loads, state, TakeOff("BX-04")).state
+    plan = order_teardown(judging.bench, judging.loads, jolted)
+    assert [kind for kind, _ in kinds(plan.steps)] == ["hold", "take off", "let off", "take off", "take off"]
