@@ -5,7 +5,7 @@ same sizes; the train by Willis' rule.
 """
 
 from fractions import Fraction
-from math import isclose, sqrt
+from math import acos, degrees, isclose, sqrt
 
 import pytest
 
@@ -279,3 +279,22 @@ def worked(unit, result, given):
         for name in expression.names
     }
     return float(expression.value(inner))
+
+
+@pytest.mark.parametrize(
+    "bore, roller, flat, strut, is_gripping",
+    [
+        ("96.00 mm", "12.000 mm", "35.591 mm", 4.00, True),
+        ("96.15 mm", "12.000 mm", "35.591 mm", 4.35, True),
+        ("96.15 mm", "11.985 mm", "35.55 mm", 4.59, False),
+    ],
+)
+def test_roller_clutch_at_its_limits(unit, bore, roller, flat, strut, is_gripping):
+    """Worked out apart: at 4.59 degrees, each part at its own wear limit, the tangent is 0.0804 against 0.080."""
+    given = {"OT-080 outer race bore": bore, "OT-072 diameter": roller, "OT-070 flat to axis": flat}
+    for name, figure in given.items():
+        part, _, reading = name.partition(" ")
+        assert unit.parts[part].readings[reading].reuse.contains(value_of(figure))
+    cosine = worked(unit, "one-way grip", {name: value_of(figure) for name, figure in given.items()})
+    assert degrees(acos(cosine) / 2) == pytest.approx(strut, abs=0.005)
+    assert unit.results["one-way grip"].limit.contains(Fraction(cosine)) is is_gripping
