@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -84,10 +86,10 @@ CHOOSING = {
     "choices not a list": Message("The choices of `{name}` have to be a list of words.", "`{name}: [CHOICE, CHOICE]`"),
     "choice twice": Message("`{name}` lists the choice `{found}` twice.", "each choice once"),
     "no variants": Message(
-        "There are options, but no variant says which choices go together.", "`variants: {NAME: {OPTION: CHOICE}}`"
+        "There are options, but no variant says which choices go together.", "`variants: {NAME: {OPTION: CHOICE}`"
     ),
     "variants not a table": Message(
-        "`variants` has to say, for each variant, one choice of each option.", "`variants: {NAME: {OPTION: CHOICE}}`"
+        "`variants` has to say, for each variant, one choice of each option.", "`variants: {NAME: {OPTION: CHOICE}`"
     ),
     "variant not a table": Message("`{name}` has to give one choice of each option.", "`{name}: {OPTION: CHOICE}`"),
     "variants alike": Message("`{found}` and `{other}` answer every option alike.", "different answers", kind="note"),
@@ -175,7 +177,7 @@ LOADING = {
     ),
     "spring without data": Message(
         "The load `{load}` counts on {found}, which has no spring data.",
-        "`spring: {{kind: .., free length: .., ..}}` on the part",
+        "`spring: {kind: .., free length: .., ..}` on the part",
     ),
     "spring data": Message("What the spring pushes cannot be worked out: {found}."),
     "spring lengths": Message("The lengths of {part} contradict each other."),
@@ -285,6 +287,7 @@ SELLING = {
     "currency": Message("This shop reckons in {due}, and no other currency is changed into it.", "an amount in {due}"),
     "no currency": Message("`{found}` is no currency.", "three capital letters, as in `CUR`"),
     "below nothing": Message("This cannot be below nothing."),
+    "nothing": Message("This has to be more than nothing."),
     "percentage": Message("This is no percentage of a whole.", "a number from 0 to 100"),
     "gauge told twice": Message(
         "Two figures say how wrong `{name}` can be.", "`u95` or `u95 percent`", "take one away"
@@ -313,7 +316,7 @@ SELLING = {
     "not sold": Message("{part} is not sold by itself: it comes in {found}.", kind="note"),
     "size not sold": Message("{part} does not come in {found}.", kind="note"),
     "unsized": Message(
-        "{part} comes in several sizes; which these are is not said.", "`sizes: {{SIZE: COUNT}}`", kind="note"
+        "{part} comes in several sizes; which these are is not said.", "`sizes: {SIZE: COUNT}`", kind="note"
     ),
 }
 
@@ -380,7 +383,6 @@ WORKING = {
     "countersigned by the same": Message("{found} signed this too.", "someone else of the shop"),
     "not selective": Message("{part} comes in one size only."),
     "no outcome": Message("The proof says neither what was read nor whether it held.", "`figure` or `outcome`"),
-    "customer not named": Message("The customer decides here, and nobody is named.", "`customer`"),
 }
 
 CATALOGUE: dict[str, Message] = {
@@ -399,9 +401,12 @@ CATALOGUE: dict[str, Message] = {
 }
 
 
-class _Open(dict[str, str]):
-    def __missing__(self, key: str) -> str:
-        return "{" + key + "}"
+_SLOT = re.compile(r"\{([a-z]+)\}")
+
+
+def _filled(text: str, told: Mapping[str, str]) -> str:
+    """A text with what was told put in the places in braces; other braces stand for themselves."""
+    return _SLOT.sub(lambda match: told.get(match[1], match[0]), text)
 
 
 def fault(
@@ -416,14 +421,14 @@ def fault(
 ) -> Fault:
     """Make a fault from the catalogue; what is given here goes before what the catalogue says."""
     message = CATALOGUE[id]
-    filled = _Open({"found": found, **told})
+    told = {"found": found, **told}
     return Fault(
         id=id,
-        sentence=message.sentence.format_map(filled),
+        sentence=_filled(message.sentence, told),
         path=path,
         found=found,
-        needed=needed or message.needed.format_map(filled),
-        try_=try_ or message.try_.format_map(filled),
+        needed=needed or _filled(message.needed, told),
+        try_=try_ or _filled(message.try_, told),
         kind=message.kind,
         variants=variants,
     )

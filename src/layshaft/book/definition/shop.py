@@ -97,7 +97,8 @@ class Stock(Definition):
     @property
     def pieces(self) -> int:
         """How many new ones there are, of whatever size."""
-        return (self.count or 0) + sum(self.sizes.values())
+        counted: int = (self.count or 0) + sum(self.sizes.values())
+        return counted
 
 
 class PartPrice(Definition):

@@ -1,0 +1,42 @@
+"""What shop and job files have to agree on, with themselves, with each other and with a book."""
+
+from __future__ import annotations
+
+from layshaft.book.book import Book
+from layshaft.book.definition import Job, Shop, Unit
+from layshaft.book.fault import FaultReport
+from layshaft.book.sheet import Sheet, SheetFaults
+from layshaft.book.sheet_check.event import event_faults
+from layshaft.book.sheet_check.line import book_line_faults, narrow_shop, split_line
+from layshaft.book.sheet_check.look import look_faults
+from layshaft.book.sheet_check.quote import quote_faults, variant_faults
+from layshaft.book.sheet_check.reading import reading_faults
+from layshaft.book.sheet_check.shop import shop_faults
+from layshaft.book.sheet_check.subject import Subject
+
+__all__ = ["check_job", "check_shop", "check_shop_lines", "narrow_shop", "split_line", "unit_of"]
+
+
+def check_shop(sheet: Sheet[Shop]) -> FaultReport:
+    """Every fault and note of a shop file by itself."""
+    return sheet.report(list(shop_faults(sheet.content)))
+
+
+def check_shop_lines(sheet: Sheet[Shop], book: Book) -> FaultReport:
+    """Every fault and note of a shop's drawer and prices as far as they are of one book's parts."""
+    return sheet.report(list(book_line_faults(sheet.content, book)))
+
+
+def unit_of(sheet: Sheet[Job], book: Book) -> Unit:
+    """The unit a job is of; raise `SheetFaults` where the book has no such variant."""
+    report = sheet.report(list(variant_faults(sheet.content, book)))
+    if not report.is_clean:
+        raise SheetFaults(report)
+    return book.unit(sheet.content.variant)
+
+
+def check_job(sheet: Sheet[Job], unit: Unit, shop: Shop) -> FaultReport:
+    """Every fault and note of a job beside the unit and the shop it was done with."""
+    subject = Subject(sheet.content, unit, shop)
+    checks = (quote_faults, look_faults, reading_faults, event_faults)
+    return sheet.report([one for check in checks for one in check(subject)])

@@ -1,0 +1,208 @@
+"""Readings: what was read, of the right dimension, on pieces and places that there are, with a gauge of the shop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from layshaft.book.definition import Gauge, Reading
+from layshaft.book.fault import Fault, Path
+from layshaft.book.message import fault
+from layshaft.book.nearness import listed, nearest_try
+from layshaft.book.sheet_check.subject import Subject, in_book, in_shop, too_many
+from layshaft.book.size import Sizes
+from layshaft.quantity import LENGTH, Dimension, Limit, Quantity, Show
+
+SHOW = Show()
+FAR = 4
+"""How many times too large or too small a figure has to be to look like a slip (own choice; the least slip that is
+common, a decimal place, is ten times, and an inch read as a millimetre 25.4 times)."""
+
+
+@dataclass(frozen=True)
+class Expected:
+    """What the book lets expect of a reading."""
+
+    owner: str
+    name: str
+    gauge: str
+    dimension: Dimension | None
+    places: int
+    pieces: int
+    about: Fraction | None
+
+
+def reading_faults(subject: Subject) -> Iterator[Fault]:
+    """Everything in a job's readings that its unit and shop do not bear out."""
+    sizes = Sizes(subject.unit)
+    # The bench's own temperature is told once; a reading's where it has one of its own.
+    yield from _temperature_faults(subject, subject.job.temperature, ())
+    for at, reading in enumerate(subject.job.readings):
+        path: Path = ("readings", at)
+        yield from subject.unknown_person(reading.by, (*path, "by"))
+        yield from subject.misplaced_moment(reading.at, (*path, "at"))
+        yield from _temperature_faults(subject, reading.temperature, path)
+        for number, figure in enumerate(reading.figures):
+            if not figure.is_plain:
+                yield fault("not one figure", path=(*path, "figures", number), found=figure.text)
+        found = _expected(subject, sizes, reading, path)
+        if isinstance(found, Expected):
+            yield from _figure_faults(reading, found, path)
+            yield from _gauge_faults(subject, reading, found, path)
+        else:
+            yield from found
+
+
+def _expected(subject: Subject, sizes: Sizes, reading: Reading, path: Path) -> Expected | list[Fault]:
+    if reading.result is not None and reading.part is None and reading.reading is None:
+        return _expected_of_result(subject, sizes, reading.result, path)
+    if reading.part is None or reading.reading is None or reading.result is not None:
+        told = [key for key in ("part", "reading", "result") if getattr(reading, key) is not None]
+        return [fault("reading of what", path=path, found=listed(told) or "none of them")]
+    part = subject.unit.parts.get(reading.part)
+    if part is None:
+        return list(subject.unknown_part(reading.part, (*path, "part")))
+    plan = part.readings.get(reading.reading)
+    if plan is None:
+        return [
+            fault(
+                "unknown reading",
+                path=(*path, "reading"),
+                found=reading.reading,
+                needed=listed(part.readings) or "a part that the book has readings for",
+                try_=nearest_try(reading.reading, part.readings),
+                part=reading.part,
+            )
+        ]
+    dimension, about = _of_limits(plan.new, plan.reuse)
+    if plan.from_ is not None and plan.to is not None:
+        distance = sizes.worst(sizes.distance(reading.part, plan.from_, plan.to)).nominal
+        dimension, about = LENGTH, about or abs(distance)
+    return Expected(
+        reading.part, f"{reading.part} {reading.reading}", plan.gauge, dimension, plan.places, part.count, about
+    )
+
+
+def _expected_of_result(subject: Subject, sizes: Sizes, name: str, path: Path) -> Expected | list[Fault]:
+    result = subject.unit.results.get(name)
+    if result is None:
+        return list(in_book("result", name, subject.unit.results, (*path, "result")))
+    if result.read is None:
+        return [fault("not read directly", path=(*path, "result"), found=name)]
+    dimension, about = _of_limits(result.limit, None)
+    if result.drawn is not None:
+        dimension, about = result.drawn.dimension, abs(result.drawn.nominal)
+    if dimension is None and sizes.form(name) is not None:
+        dimension = LENGTH
+    return Expected(name, name, result.read.gauge, dimension, result.read.places, 1, about)
+
+
+def _of_limits(new: Limit | None, reuse: Limit | None) -> tuple[Dimension | None, Fraction | None]:
+    """The dimension of a reading's limits, and about what figure they expect; nothing where they begin at nothing."""
+    limit = new or reuse
+    if limit is None:
+        return None, None
+    ends = [end for end in (limit.low, limit.high) if end is not None]
+    about = sum(ends, Fraction(0)) / len(ends)
+    return limit.dimension, None if 0 in ends else abs(about)
+
+
+def _figure_faults(reading: Reading, expected: Expected, path: Path) -> Iterator[Fault]:
+    for number, figure in enumerate(reading.figures):
+        here: Path = (*path, "figures", number)
+        if expected.dimension is not None and figure.dimension.exponents != expected.dimension.exponents:
+            yield fault(
+                "wrong dimension",
+                path=here,
+                found=f"{figure}, {figure.dimension.name}",
+                needed=f"{expected.dimension.name}, as `{expected.name}` is",
+            )
+        elif not reading.confirmed and _is_far(figure, expected.about):
+            about = SHOW.show_exact(expected.about or Fraction(0), figure.dimension)
+            yield fault("far from drawn", path=here, found=figure.text, needed=f"about {about}")
+    number = len(reading.figures)
+    if reading.per == "piece":
+        last = reading.piece + number - 1
+        if last > expected.pieces:
+            place = max(0, expected.pieces - reading.piece + 1)
+            yield too_many(expected.owner, last, expected.pieces, (*path, "figures", place), "piece ")
+        return
+    if reading.piece > expected.pieces:
+        yield too_many(expected.owner, reading.piece, expected.pieces, (*path, "piece"), "piece ")
+    if number > expected.places:
+        yield fault(
+            "more places",
+            path=(*path, "figures", expected.places),
+            found=f"{number} figures",
+            needed=f"at most {expected.places}",
+            try_="write a repeat as a reading of its own",
+            reading=expected.name,
+            count=str(expected.places),
+        )
+
+
+def _is_far(figure: Quantity, about: Fraction | None) -> bool:
+    if not about:
+        return False
+    return not about / FAR <= abs(figure.nominal) <= about * FAR
+
+
+def _gauge_faults(subject: Subject, reading: Reading, expected: Expected, path: Path) -> Iterator[Fault]:
+    if reading.gauge is None:
+        yield fault("no gauge", path=path, found="no `gauge`")
+        return
+    here: Path = (*path, "gauge")
+    gauge = subject.shop.gauges.get(reading.gauge)
+    if gauge is None:
+        yield from in_shop("gauge", reading.gauge, subject.shop.gauges, here)
+        return
+    if gauge.class_ != expected.gauge:
+        yield fault("gauge class", path=here, found=f"{reading.gauge}, a {gauge.class_}", needed=expected.gauge)
+    yield from _shown_faults(reading, gauge, path)
+    read_on = (reading.at or subject.job.today)[:10]
+    if gauge.due is not None and gauge.due < read_on:
+        yield fault("gauge overdue", path=here, found=read_on, gauge=reading.gauge, due=gauge.due)
+
+
+def _shown_faults(reading: Reading, gauge: Gauge, path: Path) -> Iterator[Fault]:
+    shown = gauge.u95 or gauge.step
+    for number, figure in enumerate(reading.figures):
+        if shown is not None and figure.dimension.exponents != shown.dimension.exponents:
+            yield fault(
+                "gauge shows otherwise",
+                path=(*path, "gauge"),
+                found=str(reading.gauge),
+                needed=f"a gauge of {figure.dimension.name}",
+                gauge=str(reading.gauge),
+                due=figure.dimension.name,
+            )
+            return
+        # An inch figure has its own steps: a metric gauge's step says nothing about it.
+        is_metric = figure.unit.system != "inch"
+        if gauge.step and is_metric and (figure.nominal / gauge.step.nominal).denominator != 1:
+            yield fault(
+                "finer than gauge",
+                path=(*path, "figures", number),
+                found=figure.text,
+                needed=f"steps of {gauge.step}",
+                gauge=str(reading.gauge),
+            )
+            return
+
+
+def _temperature_faults(subject: Subject, read_at: Quantity | None, path: Path) -> Iterator[Fault]:
+    reference = subject.unit.reference_temperature or subject.shop.reference_temperature
+    band = subject.shop.temperature_band
+    if read_at is None or reference is None or band is None:
+        return
+    apart = abs(read_at.nominal - reference.nominal)
+    if apart > band.nominal:
+        yield fault(
+            "far from reference",
+            path=(*path, "temperature"),
+            found=read_at.text,
+            apart=f"{float(apart):g} K",
+            reference=reference.text,
+            band=band.text,
+        )
