@@ -130,7 +130,8 @@ def _figure_faults(reading: Reading, expected: Expected, path: Path) -> Iterator
         return
     if reading.piece > expected.pieces:
         yield too_many(expected.owner, reading.piece, expected.pieces, (*path, "piece"), "piece ")
-    if number > expected.places:
+    # Several figures of a single place are repeats.
+    if number > expected.places > 1:
         yield fault(
             "more places",
             path=(*path, "figures", expected.places),
