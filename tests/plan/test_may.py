@@ -27,7 +27,7 @@ def opened(judging: Judge) -> State:
 def test_the_outer_ring_is_refused_with_what_it_lets_go_and_what_still_holds(judging: Judge) -> None:
     answer = judging.may_i(opened(judging), TakeOff("BX-04"))
     assert [reason.sentence for reason in answer.reasons] == [
-        "box spring: lets go 9.7 J; box, cap, inner ring still hold 94 J between them. Release it by press first."
+        "box spring: lets go 9.7 J; box, cap, inner ring still hold 94 J between them. Take it up in the press first."
     ]
     (step,) = answer.lets_go
     assert step.energy == pytest.approx(9.7465, abs=5e-4)
@@ -65,7 +65,7 @@ def test_let_off_onto_one_ring_is_allowed_and_says_what_stays_loaded(judging: Ju
 
 def test_the_press_waits_for_the_cover(judging: Judge) -> None:
     (reason,) = judging.may_i(State(attitude="nose up"), Hold("box spring")).reasons
-    assert reason.sentence == "box spring: BX-06 cover is in the way of the press."
+    assert reason.sentence == "box spring is taken up in the press only when BX-06 cover is out of the way."
 
 
 def test_three_of_four_screws_off_still_hold_the_cover(judging: Judge) -> None:

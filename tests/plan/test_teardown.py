@@ -73,7 +73,7 @@ def test_what_happened_is_taken_down_though_it_was_refused(judging: Judge) -> No
     assert found.unknown == ("BX-05",)
     assert found.now == (
         "Stand clear of box spring: it may hold 100 J and nobody knows what holds it. Look at BX-05 inner ring from "
-        "outside its line. Take it up by press before anything else.",
+        "outside its line. Take it up in the press before anything else.",
     )
 
 

@@ -15,6 +15,7 @@ from layshaft.plan.bench import Bench
 from layshaft.plan.caution import cautions_for_hold, cautions_for_move
 from layshaft.plan.compile import Compiled
 from layshaft.plan.load import Loads
+from layshaft.plan.phrase import how
 from layshaft.plan.sequence import Order
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep
@@ -162,7 +163,7 @@ class _Builder:
         return PlannedStep(
             0,
             "compress",
-            f"Compress {load} from free by {release.kind}",
+            f"Compress {load} from free {how(release)}",
             load=load,
             release=index,
             attitude=attitude,

@@ -1,7 +1,6 @@
 """A unit in a state, written as a sequencing problem: moves, release sessions, falls.
 
-The planner is stricter than "may I?": any part whose leaving would break a path that holds a loaded spring comes off
-inside a release session or after the load is free, even where another path would catch the spring without a jump.
+The planner is stricter than "may I?": it never leans on a backup that catches a spring after a jump (see `guard`).
 """
 
 from __future__ import annotations
@@ -13,6 +12,7 @@ from functools import cached_property
 from layshaft.book.definition import Way
 from layshaft.plan import sequence
 from layshaft.plan.bench import Bench, Clause
+from layshaft.plan.guard import Guard, guard
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.state import Condition, State
@@ -78,22 +78,14 @@ class Compiled:
         return tuple(name for name, loaded in now.items() if loaded.is_loaded)
 
     @cached_property
-    def freeing(self) -> dict[str, tuple[int, ...]]:
-        """For each live load, clauses (bits of parts) that all have to be met before it is free."""
-        return {name: self._freeing(name) for name in self.live_loads}
-
-    def _freeing(self, load: str) -> tuple[int, ...]:
-        own = self.loads.breakers(load)
-        return tuple(own | breakers for breakers in self.loads.holding_paths(self.state, load))
+    def guards(self) -> dict[str, Guard]:
+        """How each live load is guarded."""
+        return {name: guard(self.bench, self.loads, self.state, name) for name in self.live_loads}
 
     def touched(self, part: str) -> tuple[str, ...]:
-        """The live loads that a part's leaving would let open, wholly or by a path."""
+        """The live loads that a part has to mind."""
         bit = self.bench.bit(part)
-        return tuple(
-            name
-            for name in self.live_loads
-            if bit & self.loads.breakers(name) or any(bit & clause for clause in self.freeing[name])
-        )
+        return tuple(name for name, guarded in self.guards.items() if bit & guarded.kept)
 
     def _clause(self, events: int, but: str) -> tuple[int, ...]:
         events &= ~self.bench.bit(but)
@@ -155,7 +147,7 @@ class Compiled:
     def _freed(self, part: str, loads: Iterable[str]) -> list[tuple[int, ...]] | None:
         clauses = []
         for load in loads:
-            for events in self.freeing[load]:
+            for events in self.guards[load].freeing:
                 moves = self._clause(events, part)
                 if not moves:
                     return None
@@ -198,6 +190,7 @@ class Compiled:
         needs = self._clauses(spring, self.judge.release_clauses(load, index))
         if needs is None or load not in self.live_loads:
             return sequence.Session(f"{load}: {release.kind}", ((),))
+        needs += [self._clause(events, spring) for events in self.guards[load].before[index]]
         return sequence.Session(
             f"{load}: {release.kind}",
             tuple(needs),

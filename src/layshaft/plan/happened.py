@@ -8,6 +8,7 @@ from layshaft.plan.act import Act, TakeOff, TakePieces
 from layshaft.plan.bench import Bench
 from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.may import Judge
+from layshaft.plan.phrase import any_way, how, joules
 from layshaft.plan.state import Condition, State
 
 
@@ -87,7 +88,7 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
     if state.session is not None:
         release = bench.unit.loads[state.session.load].releases[state.session.release]
         told.append(
-            f"{state.session.load} is held by {release.kind}: do not leave it so. Take off what is in reach, then let off."
+            f"{state.session.load} is held {how(release)}: do not leave it so. Take off what is in reach, then let off."
         )
     judge = Judge(bench, loads)
     parts = bench.unit.parts
@@ -101,12 +102,12 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
 def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
     doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
     look = ", ".join(f"{part} {bench.unit.parts[part].name.lower()}" for part in doubtful)
-    kinds = dict.fromkeys(release.kind for release in bench.unit.loads[name].releases)
-    ways = " or ".join(kinds) or "no way in the book: stop here and ask"
+    ways = any_way(bench.unit.loads[name].releases)
+    then = f"Take it up {ways} before anything else." if ways else "The book gives no way to let it go: ask its maker."
     looking = f" Look at {look} from outside its line." if look else ""
     return (
-        f"Stand clear of {name}: it may hold {loaded.greatest_energy:.0f} J and nobody knows what holds it."
-        f"{looking} Take it up by {ways} before anything else."
+        f"Stand clear of {name}: it may hold {joules(loaded.greatest_energy)} and nobody knows what holds it."
+        f"{looking} {then}"
     )
 
 

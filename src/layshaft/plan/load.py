@@ -198,16 +198,15 @@ class Loads:
         """The parts of which any one detached parts a load's spring from a seat, as bits."""
         return self._load_breakers[load]
 
-    def holding_paths(self, state: State, load: str) -> tuple[int, ...]:
+    def holding_paths(self, state: State, load: str, gone: int) -> tuple[int, ...]:
         """For each path that would hold a load short of its longest free length, the parts of which any one breaks it.
 
-        What is not known counts as whole. A path may lean on other springs: parting one of those breaks it too. Where
+        Shortest first, with so many parts counted as gone. A path may lean on other springs: parting one of those breaks it too. Where
         the paths are too many to list, one path that only parting the spring from its seats breaks stands for them.
         """
         definition = self.bench.unit.loads[load]
         if definition.seats is None:
             return ()
-        gone = self.bench.gone(state)
         layout = self.layout(self.whole_stops(state, gone), self._present(state, gone), State(), at_longest=True)
         found = cut.paths(layout, _spring_id(load, self.springs[load][0]))
         if not found.is_complete:

@@ -8,6 +8,7 @@ from layshaft.book.definition import Release, Way
 from layshaft.plan.act import Act, Hold, LetOff, TakeOff, TakePieces, Turn
 from layshaft.plan.bench import Bench, Clause
 from layshaft.plan.load import LetGo, Loaded, Loads
+from layshaft.plan.phrase import any_way, how, joules
 from layshaft.plan.state import Condition, Session, State
 
 
@@ -138,23 +139,19 @@ class Judge:
             Reason(
                 "held load",
                 (part,),
-                f"{state.session.load} is held by {release.kind}: only {reach} may come off until it is let off.",
+                f"{state.session.load} is held {how(release)}: only {reach} may come off until it is let off.",
             )
         ]
 
     def _let_go_reason(self, state: State, step: LetGo) -> Reason:
-        release = self.bench.unit.loads[step.load].releases
-        kinds = dict.fromkeys(way.kind for way in release)
-        ways = " or ".join(kinds) or "no release way is in the book: stop here"
+        ways = any_way(self.bench.unit.loads[step.load].releases)
+        then = f"Take it up {ways} first." if ways else "The book gives no way to let it go: stop here."
         if step.still.is_loaded:
             holders = self._holders(step.still)
-            rest = f"{holders} still hold {step.still.energy:.0f} J between them"
-            if step.still.energy < 10:
-                rest = f"{holders} still hold {step.still.energy:.2g} J between them"
+            rest = f"{holders} still hold {joules(step.still.energy)} between them"
         else:
             rest = "nothing holds it after that"
-        amount = f"{step.energy:.1f} J" if step.energy >= 0.05 else f"{step.greatest_energy:.2g} J at worst"
-        sentence = f"{step.load}: lets go {amount}; {rest}. Release it by {ways} first."
+        sentence = f"{step.load}: lets go {joules(step.energy)}; {rest}. {then}"
         return Reason("lets go", (step.load,), sentence)
 
     def _holders(self, loaded: Loaded) -> str:
@@ -210,8 +207,8 @@ class Judge:
             known = ", ".join(self.bench.unit.attitudes)
             return [Reason("attitude", (), f"The unit does not stand {attitude}; it stands {known}.")]
         if state.session is not None:
-            kind = self._release(state.session).kind
-            return [Reason("held load", (), f"{state.session.load} is held by {kind}: let it off before turning.")]
+            held = how(self._release(state.session))
+            return [Reason("held load", (), f"{state.session.load} is held {held}: let it off before turning.")]
         turned = replace(state, attitude=attitude)
         return [
             Reason("falls", (part,), f"{self._named(part)} would fall out when it stands {attitude}.")
@@ -231,7 +228,7 @@ class Judge:
         for clause in self.release_clauses(load, index):
             if not clause.is_met(state.detached, gone):
                 names = " or ".join(self._named(part) for part in clause.asked)
-                reasons.append(Reason("held", clause.asked, f"{load}: {names} is in the way of the {release.kind}."))
+                reasons.append(Reason("held", clause.asked, f"{load} is taken up {how(release)} only when {names} is out of the way."))
         bound = self._is_bound(state, self.bench.unit.loads[load].springs[0])
         if release.attitude and bound and state.attitude not in release.attitude:
             wanted = " or ".join(release.attitude)

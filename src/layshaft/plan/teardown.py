@@ -12,6 +12,7 @@ from layshaft.plan.caution import cautions_for_hold, cautions_for_move
 from layshaft.plan.compile import Compiled
 from layshaft.plan.load import Loaded, Loads
 from layshaft.plan.may import Judge
+from layshaft.plan.phrase import how, joules, pushes
 from layshaft.plan.sequence import Order
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep
@@ -124,9 +125,9 @@ class _Teller:
         before = self.compiled.loads.could_be_loaded(self.state)[load]
         self.state = self.judge.after(self.state, Hold(load, index))
         return PlannedStep(
-            self.number, "hold", f"Take up {load} by {release.kind}", load=load, release=index,
+            self.number, "hold", f"Take up {load} {how(release)}", load=load, release=index,
             attitude=self.state.attitude, tool=release.tool, minutes=release.time.si / 60,
-            why=(_pushes(before),),
+            why=(pushes(before),),
             instead=self._instead(load),
             cautions=cautions_for_hold(self.unit, load, release),
             loaded_after=(before,),
@@ -147,11 +148,12 @@ class _Teller:
         self.state = self.judge.after(self.state, LetOff())
         now = self.compiled.loads.could_be_loaded(self.state)[session.load]
         release = self.unit.loads[session.load].releases[session.release]
-        what = f"Let {session.load} off in stages, to its longest free length"
+        end = "until it is slack" if self.unit.loads[session.load].seats is None else "to its longest free length"
+        what = f"Let {session.load} off in stages, {end}"
         notes = ("Zero is proved by parts that rock freely, not by a gauge or by the ram having moved.",)
         if now.is_loaded:
             what = f"Let {session.load} off onto what still holds it: it is not free"
-            notes = (f"STILL LOADED: {now.energy:.0f} J.",)
+            notes = (f"STILL LOADED: {joules(now.energy)}.",)
         return PlannedStep(
             self.number, "let off", what, load=session.load, release=session.release, attitude=self.state.attitude,
             tool=release.tool, notes=notes, loaded_after=(now,) if now.is_loaded else (),
@@ -208,13 +210,6 @@ class _Teller:
         for name in self.bench.names:
             groups.setdefault(self.bench.root(self.state.detached, name), []).append(name)
         return tuple(tuple(group) for root, group in groups.items() if len(group) > 1 and root != self.unit.base)
-
-
-def _pushes(loaded: Loaded) -> str:
-    energy = f"{loaded.energy:.3g} J (at most {loaded.greatest_energy:.3g} J)"
-    if not loaded.force:
-        return f"{loaded.load} holds {energy}"
-    return f"{loaded.load} pushes with {loaded.force:.0f} N and holds {energy}"
 
 
 TWO_PEOPLE = 20.0

@@ -1,14 +1,16 @@
 """The tower of levels that proves the least cost of an order.
 
 From the ground up: what is highest in rank first, everything else free; then one kind of cost more at each
-floor. Tools come as a tree: one floor for each tool alone, then for two together, and so on up to all of
-them; a change goes to one tool, so bounds of tools kept apart may be added. The top floor counts everything.
+floor. A floor's exact costs to go are lower bounds for the floor above, and sharp in all fields but its last.
+Tools come as several floors: a few tools dear and the others free, and at last all of them (see ``toolset``).
+The top floor counts everything and writes every step down.
 """
 
 from layshaft.plan.sequence.bound import Visits
 from layshaft.plan.sequence.level import Level, Link, State
 from layshaft.plan.sequence.search import Bound, Budget, Search
 from layshaft.plan.sequence.table import Table
+from layshaft.plan.sequence.toolset import Toolset
 
 
 class Tower:
@@ -20,22 +22,23 @@ class Tower:
         self.goal = goal
         self.budget = budget
         self.visits = Visits(table, goal)
-        self.shared: dict[str, bool] = {"has_turns": False, "has_presses": False, "has_minutes": False}
         self.least = {name: self._least(name) for name in ("risk", "minutes")}
-        self.turn_floor: Level | None = None
         self._sums: dict[tuple[str, int], int] = {}
-        search: Search | None = None
+        self.turn_floor: Level | None = None
         self.floors: list[Search] = []
+        self.start = self._start()
+        is_minutes_last = table.rank[-1] == "minutes"
         for name in table.rank[1:]:
-            search = self._floor(name, search)
-            self.floors.append(search)
-        assert search is not None
-        below = search
-        whole = Level(table, goal, is_whole=True)
-        whole.turn_floor = self.turn_floor
-        self.top = Search(
-            whole, [lambda state: below.value(*state)], budget
-        )
+            if name == "tools":
+                self._raise_tools()
+            elif name != "minutes" or not is_minutes_last:
+                self._raise_floor(name)
+        self.top = Search(self._level(self.table.rank, is_whole=True), self._top_bounds(is_minutes_last), budget)
+
+    def _start(self) -> State:
+        table = self.table
+        attitude = table.attitude_number[table.problem.start]
+        return State(table.start_made, attitude, table.start_session, table.start_tool)
 
     def _least(self, name: str) -> list[tuple[int, int]]:
         found = []
@@ -56,106 +59,102 @@ class Tower:
             found = self._sums[key] = sum(amount for bit, amount in rows if not bit & made)
         return found
 
-    def _floor(self, name: str, below: Search | None) -> Search:
-        if name == "tools":
-            return self._tools(tuple(range(1, len(self.table.tools) + 1)), below)
-        if name == "turns":
-            self.shared["has_turns"] = True
-            bound = self._turns_bound(below)
-        elif name == "presses":
-            self.shared["has_presses"] = True
-            bound = self._presses_bound(below)
-        else:
-            self.shared["has_minutes"] = True
-            bound = self._minutes_bound(below)
-        every_tool = frozenset(range(1, len(self.table.tools) + 1))
-        tools = every_tool if self._is_above("tools", name) else frozenset()
-        level = Level(self.table, self.goal, tools=tools, **self.shared)
-        if name == "turns":
+    def _level(
+        self, counted: tuple[str, ...], tools: tuple[int, ...] | None = None, is_whole: bool = False
+    ) -> Level:
+        """A level that counts these kinds of cost; of the tools only these, where they are named."""
+        every_tool = tuple(range(1, len(self.table.tools) + 1)) if "tools" in counted else ()
+        level = Level(
+            self.table,
+            self.goal,
+            has_turns="turns" in counted,
+            has_presses="presses" in counted,
+            tools=frozenset(every_tool if tools is None else tools),
+            has_minutes="minutes" in counted,
+            is_whole=is_whole,
+        )
+        if counted[-1] == "turns":
             self.turn_floor = level
         level.turn_floor = self.turn_floor
-        return Search(level, [*self._step(below), bound], self.budget)
+        return level
 
-    def _is_above(self, first: str, second: str) -> bool:
-        return self.table.rank.index(first) < self.table.rank.index(second)
+    def _up_to(self, name: str) -> tuple[str, ...]:
+        return self.table.rank[: self.table.rank.index(name) + 1]
 
-    def _ground(self, below: Search | None, state: State) -> int:
-        return self.own_left("risk", state.made) if below is None else below.value(*state)
+    def _below(self) -> list[Bound]:
+        return [self.floors[-1].value] if self.floors else []
 
-    def _visit_bound(self, kind: str, below: Search | None, settings: list[int], cost: int) -> Bound:
-        def bound(state: State) -> int:
-            found = self._ground(below, state)
-            if found >= self.table.never:
+    def _raise_floor(self, name: str) -> None:
+        bounds = self._below()
+        if name == "turns":
+            bounds.append(self._visit_bound("attitude", list(range(len(self.table.problem.attitudes))), name))
+        elif name == "presses":
+            presses = [s for s, row in enumerate(self.table.sessions) if row.is_press]
+            bounds.append(self._visit_bound("session", presses, name))
+        else:
+            bounds.append(lambda state, _: self.own_left("risk", state.made) + self.own_left(name, state.made))
+        self.floors.append(Search(self._level(self._up_to(name)), bounds, self.budget))
+
+    def _visit_bound(self, kind: str, settings: list[int], name: str) -> Bound:
+        """The floor below, with visits that each setting still needs whatever the others do."""
+        below = self.floors[-1].value if self.floors else lambda state, _: self.own_left("risk", state.made)
+
+        def bound(state: State, enough: int) -> int:
+            found = below(state, enough)
+            if found > enough:
                 return found
-            here = {"attitude": state.attitude, "session": state.session, "tool": state.tool}[kind]
+            here = state.attitude if kind == "attitude" else state.session
             for index in settings:
                 visits = self.visits.count(kind, index, state.made, here == index)
                 if visits is None:
                     return self.table.never
-                found += visits * cost
+                found += self.table.pack(name, visits)
             return found
 
         return bound
 
-    def _turns_bound(self, below: Search | None) -> Bound:
-        settings = list(range(len(self.table.problem.attitudes)))
-        return self._visit_bound("attitude", below, settings, self.table.pack("turns"))
+    def _raise_tools(self) -> None:
+        counted = self._up_to("tools")
+        toolset = Toolset(
+            self.table, self.goal, lambda tools: self._level(counted, tools), self.floors[-1], self.budget
+        )
+        self.floors.append(toolset.search(self.start))
 
-    def _presses_bound(self, below: Search | None) -> Bound:
-        settings = [s for s, row in enumerate(self.table.sessions) if row.is_press]
-        return self._visit_bound("session", below, settings, self.table.pack("presses"))
+    def _top_bounds(self, is_minutes_last: bool) -> list[Bound]:
+        tools = self.floors[-1]
+        if not is_minutes_last:
+            return [tools.value]
+        presses = self.floors[-2]
+        counted = (*self._up_to("presses"), "minutes")
+        quick = Search(self._level(counted), [self._with_minutes(presses)], self.budget)
+        mask = (1 << self.table.width["minutes"]) - 1
 
-    def _minutes_bound(self, below: Search | None) -> Bound:
-        return lambda state: self._ground(below, state) + self.own_left("minutes", state.made)
-
-    def _tools(self, tools: tuple[int, ...], below: Search | None) -> Search:
-        level = Level(self.table, self.goal, tools=frozenset(tools), **self.shared)
-        level.turn_floor = self.turn_floor
-        if len(tools) < 2:
-            bound = self._visit_bound("tool", below, list(tools), self.table.pack("tools"))
-            return Search(level, [*self._step(below), bound], self.budget)
-        half = len(tools) // 2
-        left, right = self._tools(tools[:half], below), self._tools(tools[half:], below)
-        return Search(level, [*self._step(below), *self._sum_bounds(left, right)], self.budget)
-
-    def _step(self, below: Search | None) -> list[Bound]:
-        return [] if below is None else [lambda state: below.value(*state)]
-
-    def _sum_bounds(self, left: Search, right: Search) -> list[Bound]:
-        mask = ((1 << self.table.width["tools"]) - 1) << self.table.shift["tools"]
-        never = self.table.never
-
-        def bound(state: State) -> int:
-            found = left.value(*state)
-            if found >= never:
+        def bound(state: State, enough: int) -> int:
+            found = quick.value(state, enough)
+            if found > enough:
                 return found
-            return found + (right.value(*state) & mask)
+            minutes = found & mask
+            return tools.value(state, enough - minutes) + minutes
 
-        return [lambda state: left.value(*state), bound]
+        return [self._with_minutes(presses), quick.value, bound]
 
-    def start(self) -> State:
-        """The state now, as the top floor sees it."""
-        table = self.table
-        attitude = table.attitude_number[table.problem.start]
-        return self.top.level.state(table.start_made, attitude, table.start_session, table.start_tool)
+    def _with_minutes(self, floor: Search) -> Bound:
+        def bound(state: State, enough: int) -> int:
+            minutes = self.own_left("minutes", state.made)
+            return floor.value(state, enough - minutes) + minutes
+
+        return bound
 
     def solve(self) -> list[Link] | None:
         """The links of a cheapest order, the first one closing the state now; None where there is none."""
-        start = self.start()
-        made, own, done = self.top.level.close(start)
-        closed = start._replace(made=made)
+        made, own, done = self.top.level.close(self.start)
+        closed = self.start._replace(made=made)
         first = Link(own, closed, tuple(("make", row.move, row.way) for row in done))
-        links = self.top.run(closed)
+        links = self.top.run(closed, self.table.never - 1)
         if self.top.exact[closed] >= self.table.never:
             return None
         return [first, *links]
 
     def best_bound(self) -> int:
-        """The highest floor whose cost from the state now is known already, packed; 0 where none is."""
-        start = self.start()
-        found = 0
-        for floor in self.floors:
-            state = floor.level.state(*start)
-            if state in floor._starts:
-                found = max(found, floor._starts[state])
-        return found
+        """The best that any floor has proved about the state now, packed."""
+        return max(floor.known(self.start) for floor in self.floors)

@@ -31,59 +31,73 @@ class Budget:
             raise OutOfBudget
 
 
-Bound = Callable[[State], int]
+Bound = Callable[[State, int], int]
 
 
 class Search:
-    """Exact costs to go at one level."""
+    """Exact costs to go at one level, or bounds on them where only "more than that" is asked."""
 
     def __init__(self, level: Level, bounds: list[Bound], budget: Budget) -> None:
-        """Take the level, lower bounds on the cost to go from its closed states (cheap first), and the budget."""
+        """Take the level, lower bounds on the cost to go of its closed states (cheap first), and the budget.
+
+        A bound is told how much is enough: above that it need not be sharp.
+        """
         self.level = level
         self.bounds = bounds
-        self.judged: dict[State, tuple[int, int]] = {}
         self.budget = budget
         self.never = level.table.never
         self.exact: dict[State, int] = {}
         self.proved: dict[State, int] = {}
-        self._starts: dict[State, int] = {}
+        self._judged: dict[State, tuple[int, int]] = {}
+        self._starts: dict[State, tuple[State, int]] = {}
 
-    def value(self, made: int, attitude: int, session: int, tool: int) -> int:
-        """The least cost from here to the end; `never` or more if there is no end."""
-        start = self.level.state(made, attitude, session, tool)
+    def value(self, state: State, limit: int) -> int:
+        """The least cost from here to the end if that is within the limit, else some bound above the limit."""
+        start = self.level.state(*state)
         found = self._starts.get(start)
         if found is None:
             after, own, _ = self.level.close(start)
-            closed = start._replace(made=after)
-            if closed not in self.exact:
-                self.run(closed)
-            found = own + self.exact[closed]
-            self._starts[start] = found
-        return found
+            found = self._starts[start] = (start._replace(made=after), own)
+        closed, own = found
+        if closed not in self.exact and self.proved.get(closed, 0) + own <= limit:
+            self.run(closed, limit - own)
+        exact = self.exact.get(closed)
+        return own + (self.proved[closed] if exact is None else exact)
 
-    def run(self, start: State) -> list[Link]:
-        """Search from a closed state; the links of a cheapest path, empty where none leads to the end."""
-        return _Run(self, start).links
+    def known(self, state: State) -> int:
+        """What has been proved so far about the cost from here to the end."""
+        found = self._starts.get(self.level.state(*state))
+        if found is None:
+            return 0
+        closed, own = found
+        return own + self.exact.get(closed, self.proved.get(closed, 0))
+
+    def run(self, start: State, limit: int) -> list[Link]:
+        """Search from a closed state; the links of a cheapest path, empty where none is within the limit."""
+        return _Run(self, start, limit).links
 
     def estimate(self, state: State, enough: int) -> int:
         """A bound on the cost to go: bounds are tried, cheap first, until one is above `enough`."""
         known = self.exact.get(state)
         if known is not None:
             return known
-        best, place = self.judged.get(state, (0, 0))
+        best, place = self._judged.get(state, (0, 0))
         best = max(best, self.proved.get(state, 0))
         while best <= enough and place < len(self.bounds):
-            best = max(best, self.bounds[place](state))
-            place += 1
-        self.judged[state] = (best, place)
+            found = self.bounds[place](state, enough)
+            best = max(best, found)
+            if found <= enough:
+                place += 1
+        self._judged[state] = (best, place)
         return best
 
 
 class _Run:
     """One search from one state."""
 
-    def __init__(self, search: Search, start: State) -> None:
+    def __init__(self, search: Search, start: State, limit: int) -> None:
         self.search = search
+        self.limit = limit
         self.level = search.level
         self.cost: dict[State, int] = {start: 0}
         self.came: dict[State, tuple[State, Link]] = {}
@@ -103,6 +117,10 @@ class _Run:
         search = self.search
         while self.heap:
             total, _, _, state = heappop(self.heap)
+            if total > self.limit:
+                search.proved[start] = total
+                self._learn(total)
+                return
             cost = self.cost[state]
             if self.looked.get(state, search.never) <= cost:
                 continue
@@ -117,16 +135,18 @@ class _Run:
             if state in search.exact or self.level.is_goal(state.made):
                 self._finish(start, state, cost + search.exact.get(state, 0))
                 return
-            if self._is_outdone(state, cost):
-                continue
-            search.budget.spend()
-            for link in self.level.links(state):
-                after = cost + link.cost
-                if after < self.cost.get(link.state, search.never):
-                    self.cost[link.state] = after
-                    self.came[link.state] = (state, link)
-                    self._push(link.state, max(total, after))
+            if not self._is_outdone(state, cost):
+                search.budget.spend()
+                self._look(state, cost, total)
         search.exact[start] = search.never
+
+    def _look(self, state: State, cost: int, total: int) -> None:
+        for link in self.level.links(state):
+            after = cost + link.cost
+            if after < self.cost.get(link.state, self.search.never):
+                self.cost[link.state] = after
+                self.came[link.state] = (state, link)
+                self._push(link.state, max(total, after))
 
     def _is_outdone(self, state: State, cost: int) -> bool:
         """Whether a state looked at before can do all that this one can, for no more."""
@@ -157,10 +177,7 @@ class _Run:
 
     def _finish(self, start: State, end: State, total: int) -> None:
         search = self.search
-        for state, cost in self.looked.items():
-            better = total - cost
-            if better > search.proved.get(state, 0):
-                search.proved[state] = better
+        self._learn(total)
         state = end
         search.exact.setdefault(end, 0)
         while state != start:
@@ -168,3 +185,10 @@ class _Run:
             self.links.append(link)
             search.exact[state] = total - self.cost[state]
         self.links.reverse()
+
+    def _learn(self, total: int) -> None:
+        """No way from the start is cheaper than `total`: so none is from the states on the way."""
+        proved = self.search.proved
+        for state, cost in self.looked.items():
+            if total - cost > proved.get(state, 0):
+                proved[state] = total - cost

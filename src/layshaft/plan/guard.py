@@ -1,0 +1,80 @@
+"""Which parts a planner keeps its hands off while a load is live, and what has to be broken before it is taken up.
+
+One path of stops holds a spring, the shortest; longer ones back it up. While the holding path is surely whole, a
+backup may be broken without anything moving. So a part needs a release session, or the load free, when its leaving
+
+* parts the spring from a seat, or
+* breaks the holding path, or a shorter one that nobody has looked at, or
+* breaks a backup that the session which breaks the holding path can break too: onto such a backup the load may have
+  been let down.
+
+Every other backup has to be broken before a session is entered that breaks the holding path; otherwise the load would
+come to rest on it with no way to take it up again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from layshaft.plan.bench import Bench
+from layshaft.plan.load import Loads
+from layshaft.plan.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Guard:
+    """One live load as the planner sees it; all parts as bits.
+
+    `seats`: any of these gone parts the spring from a seat. `kept`: leaves only in a session or when the load is free.
+    `freeing`: clauses that all have to be met before it is free. `before`: for each release way, clauses that have to
+    be met before it is entered.
+    """
+
+    load: str
+    seats: int
+    kept: int
+    freeing: tuple[int, ...]
+    before: tuple[tuple[int, ...], ...]
+
+
+def guard(bench: Bench, loads: Loads, state: State, load: str) -> Guard:
+    """How the planner guards a live load in a state."""
+    seats = loads.breakers(load)
+    releases = bench.unit.loads[load].releases
+    reaches = tuple(bench.mask(release.reach) for release in releases)
+    if bench.unit.loads[load].seats is None:
+        return Guard(load, seats, seats, (seats,), tuple(() for _ in releases))
+    paths = loads.holding_paths(state, load, bench.gone(state))
+    sure = loads.holding_paths(state, load, bench.gone(state) | bench.unknown(state))
+    holding = _holding(paths, sure)
+    backups = tuple(path for path in paths if path not in holding)
+    main = tuple(reach for reach in reaches if _breaks(reach, holding))
+    kept = seats | _union(holding) | _union(path for path in backups if _breaks_any(main, path))
+    before = tuple(
+        tuple(seats | path for path in backups if not reach & path) if _breaks(reach, holding) else ()
+        for reach in reaches
+    )
+    return Guard(load, seats, kept, tuple(seats | path for path in paths), before)
+
+
+def _holding(paths: tuple[int, ...], sure: tuple[int, ...]) -> tuple[int, ...]:
+    """The shortest path that is surely whole, and any shorter one that may be; all of them when none is sure."""
+    if not sure or sure[0] not in paths:
+        return paths
+    return paths[: paths.index(sure[0]) + 1]
+
+
+def _breaks(reach: int, paths: Iterable[int]) -> bool:
+    return any(reach & path for path in paths)
+
+
+def _breaks_any(reaches: Iterable[int], path: int) -> bool:
+    return any(reach & path for reach in reaches)
+
+
+def _union(paths: Iterable[int]) -> int:
+    bits = 0
+    for path in paths:
+        bits |= path
+    return bits

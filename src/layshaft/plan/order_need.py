@@ -1,0 +1,112 @@
+"""What a job needs, in parts that are sold: always-renew parts, sets renewed together, what is served in an assembly."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from layshaft.book.definition import Unit
+from layshaft.quantity import LENGTH, Show
+
+SHOW = Show()
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """So many pieces of a part that is sold, in one size where it has several, and why."""
+
+    part: str
+    pieces: int
+    why: tuple[str, ...]
+    size: Fraction | None = None
+
+
+@dataclass
+class _Gathering:
+    pieces: dict[str, int] = field(default_factory=dict)
+    why: dict[str, list[str]] = field(default_factory=dict)
+
+    def ask(self, part: str, pieces: int, reason: str) -> bool:
+        """Take down that so many are needed; tell whether that is more than was known."""
+        if reason not in self.why.setdefault(part, []):
+            self.why[part].append(reason)
+        is_more = pieces > self.pieces.get(part, 0)
+        if is_more:
+            self.pieces[part] = pieces
+        return is_more
+
+
+def gather_needs(
+    unit: Unit,
+    renew: Mapping[str, int],
+    sizes: Mapping[str, Fraction] | None = None,
+    opened: Collection[str] | None = None,
+) -> tuple[Need, ...]:
+    """Every need in the order of the book; `opened` are the parts a job reaches, nothing for the whole unit."""
+    gathering = _Gathering()
+    for part, pieces in renew.items():
+        _ask_condemned(unit, gathering, part, pieces)
+    for name, definition in unit.parts.items():
+        if definition.renew == "always" and (opened is None or name in opened):
+            gathering.ask(name, definition.count, "always renewed")
+    chosen = dict(sizes or {})
+    for part, size in chosen.items():
+        gathering.ask(part, unit.parts[part].count, f"{SHOW.show_exact(size, LENGTH)} chosen")
+    _carry(unit, gathering)
+    return tuple(
+        Need(part, gathering.pieces[part], tuple(gathering.why[part]), chosen.get(part))
+        for part in unit.parts
+        if part in gathering.pieces
+    )
+
+
+def _ask_condemned(unit: Unit, gathering: _Gathering, part: str, pieces: int) -> None:
+    count = unit.parts[part].count
+    if not 0 <= pieces <= count:
+        raise ValueError(f"{pieces} of {part} cannot be renewed: there are {count}")
+    if pieces:
+        gathering.ask(part, pieces, "condemned" if count == 1 else f"{pieces} of {count} condemned")
+
+
+def _carry(unit: Unit, gathering: _Gathering) -> None:
+    """Carry needs to sets and assemblies until nothing more comes of it."""
+    is_moving = True
+    while is_moving:
+        is_moving = _carry_to_sets(unit, gathering)
+        for part in list(gathering.pieces):
+            served_in = unit.parts[part].served_in
+            if served_in is not None:
+                pieces, reasons = gathering.pieces.pop(part), gathering.why.pop(part)
+                for reason in reasons:
+                    reason = f"{part} ({reason}) is served in it"
+                    gathering.ask(served_in, _assemblies(unit, part, pieces, served_in), reason)
+                is_moving = True
+
+
+def _carry_to_sets(unit: Unit, gathering: _Gathering) -> bool:
+    is_moving = False
+    for mating in unit.sets.values():
+        first = next((member for member in mating.members if member in gathering.pieces), None)
+        if mating.rule != "renew together" or first is None:
+            continue
+        for member in mating.members:
+            count = unit.parts[member].count
+            if gathering.pieces.get(member, 0) < count and not _is_bought_with(unit, member, gathering):
+                is_moving |= gathering.ask(member, count, f"renewed together with {first}")
+    return is_moving
+
+
+def _is_bought_with(unit: Unit, part: str, gathering: _Gathering) -> bool:
+    """Whether a part comes in an assembly that is bought anyway."""
+    served_in = unit.parts[part].served_in
+    while served_in is not None:
+        if served_in in gathering.pieces:
+            return True
+        served_in = unit.parts[served_in].served_in
+    return False
+
+
+def _assemblies(unit: Unit, part: str, pieces: int, served_in: str) -> int:
+    """The most assemblies that so many pieces can be spread over."""
+    return min(pieces, unit.parts[served_in].count)

@@ -1,0 +1,44 @@
+"""Words that several plans share: how a load is taken up, and figures of force and energy as a bench talks of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from layshaft.book.definition import Release
+from layshaft.plan.load import Loaded
+
+_HOW = {
+    "press": "in the press",
+    "spring compressor": "with the spring compressor",
+    "long screws": "with long screws",
+    "own thread": "on its own thread",
+    "by hand under cover": "by hand, under cover",
+}
+
+
+def how(release: Release) -> str:
+    """How a load is taken up: `in the press`."""
+    return _HOW[release.kind]
+
+
+def any_way(releases: Iterable[Release]) -> str:
+    """Every way to take a load up, or the words that the book gives none."""
+    ways = dict.fromkeys(how(release) for release in releases)
+    return " or ".join(ways)
+
+
+def joules(energy: float) -> str:
+    """An energy in words, finer where it is small."""
+    if energy < 0.1:
+        return "under 0.1 J"
+    return f"{energy:.1f} J" if energy < 20 else f"{energy:.0f} J"
+
+
+def pushes(loaded: Loaded) -> str:
+    """How hard a load pushes and what it holds."""
+    energy = f"holds {joules(loaded.energy)}"
+    if loaded.greatest_energy >= 0.1:
+        energy += f", at most {joules(loaded.greatest_energy)}"
+    if not loaded.force:
+        return f"{loaded.load} {energy}"
+    return f"{loaded.load} pushes with {loaded.force:.0f} N and {energy}"
