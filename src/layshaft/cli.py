@@ -76,7 +76,10 @@ def _parser(name: str, about: str, examples: str = "") -> argparse.ArgumentParse
     return argparse.ArgumentParser(name, description=about, epilog=examples, formatter_class=shape, allow_abbrev=False)
 
 
-def _command(commands: Any, name: str, about: str, run: Callable[[argparse.Namespace], int]) -> argparse.ArgumentParser:
+Run = Callable[[argparse.Namespace], int]
+
+
+def _command(commands: Any, name: str, about: str, run: Run) -> argparse.ArgumentParser:
     shape = argparse.RawDescriptionHelpFormatter
     made: argparse.ArgumentParser = commands.add_parser(
         name, help=about, description=about[0].upper() + about[1:] + ".", formatter_class=shape, allow_abbrev=False
@@ -94,13 +97,13 @@ def _books_flag(parser: argparse.ArgumentParser) -> None:
 
 
 def _add_check(commands: Any) -> None:
-    parser = _command(commands, "check", "every fault of a unit book, shop file or job file, with its line", run_check)
+    parser = _command(commands, "check", "every fault of a unit book, shop file or job file", run_check)
     parser.add_argument("file", metavar="FILE", help="the file to read")
     _json_flag(parser)
     _books_flag(parser)
 
 
-def _add_order(commands: Any, name: str, about: str, run: Callable[[argparse.Namespace], int]) -> None:
+def _add_order(commands: Any, name: str, about: str, run: Run) -> None:
     parser = _command(commands, name, about, run)
     parser.add_argument("book", metavar="BOOK", help="a book's file, its folder, or its id")
     parser.add_argument("--variant", metavar="NAME", help="which variant; may be left out where there is one")
@@ -111,7 +114,7 @@ def _add_order(commands: Any, name: str, about: str, run: Callable[[argparse.Nam
 
 
 def _add_rebuild(commands: Any) -> None:
-    parser = _command(commands, "rebuild", "a whole job: verdicts, fits, orders, price and the build sheet", run_rebuild)
+    parser = _command(commands, "rebuild", "a whole job: verdicts, fits, orders, price, build sheet", run_rebuild)
     parser.add_argument("job", metavar="JOB", help="the job file")
     parser.add_argument("--shop", metavar="FILE", help="the shop file, where it is not beside the job")
     parser.add_argument("--out", metavar="FOLDER", help="where the build sheet goes (default: beside the job)")
@@ -258,7 +261,7 @@ def _show(plan: Any, title: str, as_json: bool) -> int:
 def _guarded(work: Callable[[], int]) -> int:
     from layshaft.book.book import BookFaults
     from layshaft.book.sheet import SheetFaults
-    from layshaft.plan.teardown import NoTeardown
+    from layshaft.plan.refusal import NoAnswer
     from layshaft.shop.shelf import ShelfFault
 
     try:
@@ -272,7 +275,7 @@ def _guarded(work: Callable[[], int]) -> int:
     except (BookFaults, SheetFaults) as error:
         _complain(error.report.text())
         return FAULTY
-    except NoTeardown as error:
+    except NoAnswer as error:
         _complain(str(error))
         return FAULTY
 

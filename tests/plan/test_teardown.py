@@ -8,9 +8,10 @@ from layshaft.plan.act import TakeOff
 from layshaft.plan.assembly import Fitted, order_assembly
 from layshaft.plan.happened import Seen, take_down
 from layshaft.plan.may import Judge
+from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.state import Condition, State
 from layshaft.plan.step import PlannedStep
-from layshaft.plan.teardown import NoTeardown, order_teardown, start_state
+from layshaft.plan.teardown import order_teardown, start_state
 from tests.plan.two_rings import judge
 
 
@@ -51,7 +52,7 @@ def test_only_what_is_needed_comes_off_to_reach_a_part(judging: Judge) -> None:
 
 
 def test_the_base_is_no_target(judging: Judge) -> None:
-    with pytest.raises(NoTeardown, match="BX-01 box does not come out by itself"):
+    with pytest.raises(NoAnswer, match="BX-01 box does not come out by itself"):
         order_teardown(judging.bench, judging.loads, start_state(judging.bench.unit), ["BX-01"])
 
 

@@ -1,1 +1,1 @@
-"""What to do: moves, loads, orders, verdicts, fits, press plans, lists and prices. Pure: nothing here reads or writes."""
+"""What to do: moves, loads, orders, verdicts, fits, press plans, lists and prices; pure."""

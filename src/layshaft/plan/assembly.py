@@ -16,10 +16,11 @@ from layshaft.plan.caution import cautions_for_hold, cautions_for_move
 from layshaft.plan.compile import Compiled
 from layshaft.plan.load import Loads
 from layshaft.plan.phrase import how
+from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep
-from layshaft.plan.teardown import TWO_PEOPLE, NoTeardown
+from layshaft.plan.teardown import TWO_PEOPLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ def order_assembly(
     except sequence.NoOrder as refusal:
         found = refusal.blocked
         where = found.move if found else "the checks"
-        raise NoTeardown(f"No order to put it together works: {where} stands in the way.") from None
+        raise NoAnswer(f"No order to put it together works: {where} stands in the way.") from None
     return _Builder(compiled, order, proofs, between, dict(fitted or {})).plan()
 
 

@@ -175,7 +175,7 @@ class Loads:
         return lengths
 
     def layout(self, whole: int, present: int, state: State, *, at_longest: bool = False) -> rest.Layout:
-        """The stops that hold and the springs that push, ready to be worked out; springs as drawn or at their longest."""
+        """The stops that hold and the springs that push, these as drawn or at their longest."""
         unit = self.bench.unit
         stops = [stop for name, stop in self.stops.items() if whole & self._stop_bits[name]]
         springs = []
@@ -199,10 +199,10 @@ class Loads:
         return self._load_breakers[load]
 
     def holding_paths(self, state: State, load: str, gone: int) -> tuple[int, ...]:
-        """For each path that would hold a load short of its longest free length, the parts of which any one breaks it.
+        """For each path that would hold a load short of its longest free length, the parts that break it, as bits.
 
-        Shortest first, with so many parts counted as gone. A path may lean on other springs: parting one of those breaks it too. Where
-        the paths are too many to list, one path that only parting the spring from its seats breaks stands for them.
+        Shortest first, with so many parts counted as gone. A path may lean on other springs: parting one of those
+        breaks it too. Where the paths are too many to list, one that no part breaks stands for them.
         """
         definition = self.bench.unit.loads[load]
         if definition.seats is None:

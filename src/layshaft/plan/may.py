@@ -228,7 +228,8 @@ class Judge:
         for clause in self.release_clauses(load, index):
             if not clause.is_met(state.detached, gone):
                 names = " or ".join(self._named(part) for part in clause.asked)
-                reasons.append(Reason("held", clause.asked, f"{load} is taken up {how(release)} only when {names} is out of the way."))
+                sentence = f"{load} is taken up {how(release)} only when {names} is out of the way."
+                reasons.append(Reason("held", clause.asked, sentence))
         bound = self._is_bound(state, self.bench.unit.loads[load].springs[0])
         if release.attitude and bound and state.attitude not in release.attitude:
             wanted = " or ".join(release.attitude)

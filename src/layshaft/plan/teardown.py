@@ -13,13 +13,10 @@ from layshaft.plan.compile import Compiled
 from layshaft.plan.load import Loaded, Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.phrase import how, joules, pushes
+from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep
-
-
-class NoTeardown(Exception):
-    """Something that was asked for cannot come out; says what stands in the way."""
 
 
 def start_state(unit: Unit) -> State:
@@ -43,7 +40,7 @@ def order_teardown(
     try:
         order = _order(compiled, wanted)
     except sequence.NoOrder as refusal:
-        raise NoTeardown(_why_not(bench, refusal)) from None
+        raise NoAnswer(_why_not(bench, refusal)) from None
     return narrate(compiled, order)
 
 
@@ -61,7 +58,7 @@ def _movers(compiled: Compiled, wanted: Iterable[str]) -> set[str]:
             name = compiled.bench.unit.parts[part].name.lower()
             holder = compiled.bench.unit.parts[part].served_in or compiled.bench.unit.parts[part].lies_in
             where = f" It comes with {holder}." if holder else ""
-            raise NoTeardown(f"{part} {name} does not come out by itself.{where}")
+            raise NoAnswer(f"{part} {name} does not come out by itself.{where}")
         movers.add(part)
     return movers
 

@@ -22,7 +22,7 @@ def read_file(path: Path) -> bytes:
         if path.is_dir():
             raise ShelfFault(f"{path} is a folder; name the file in it, as in {path / 'book.yaml'}.")
         if path.stat().st_size > MOST_BYTES:
-            raise ShelfFault(f"{path} is larger than {MOST_BYTES // 1_000_000} MB, more than any file of these kinds needs.")
+            raise ShelfFault(f"{path} is larger than {MOST_BYTES // 1_000_000} MB, more than such a file needs.")
         return path.read_bytes()
     except FileNotFoundError:
         raise ShelfFault(f"There is no file {path}. Look at the name, or where you stand: {Path.cwd()}.") from None
