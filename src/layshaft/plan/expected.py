@@ -104,13 +104,16 @@ def doubt_about(asked: Asked, figure: Quantity) -> SlipDoubt | None:
     """Why a figure cannot be what was meant, if so."""
     if asked.dimension is not None and figure.dimension.exponents != asked.dimension.exponents:
         return SlipDoubt(
-            "wrong unit", f"{figure.text} is {figure.dimension.name} where {asked.dimension.name} is due; type it again."
+            "wrong unit",
+            f"{figure.text} is {figure.dimension.name} where {asked.dimension.name} is due; type it again.",
         )
     if not asked.expected or not figure.nominal:
         return None
     ratio = figure.nominal / asked.expected
     if ratio < 0:
-        return SlipDoubt("far from drawn", f"{figure.text} has the other sign than {_told(asked)}; confirm or correct it.")
+        return SlipDoubt(
+            "far from drawn", f"{figure.text} has the other sign than {_told(asked)}; confirm or correct it."
+        )
     ratio = max(ratio, 1 / ratio)
     if ratio <= FAR:
         return None
@@ -120,9 +123,12 @@ def doubt_about(asked: Asked, figure: Quantity) -> SlipDoubt | None:
         )
     if any(power * Fraction(7, 10) <= ratio <= power * Fraction(13, 10) for power in (10, 100, 1000)):
         return SlipDoubt(
-            "ten times off", f"{figure.text} against {_told(asked)}: the decimal point has slipped. Correct or confirm it."
+            "ten times off",
+            f"{figure.text} against {_told(asked)}: the decimal point has slipped. Correct or confirm it.",
         )
-    return SlipDoubt("far from drawn", f"{figure.text} is far from {_told(asked)}; correct it, or confirm that it is so.")
+    return SlipDoubt(
+        "far from drawn", f"{figure.text} is far from {_told(asked)}; correct it, or confirm that it is so."
+    )
 
 
 def _told(asked: Asked) -> str:

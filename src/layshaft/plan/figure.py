@@ -143,8 +143,7 @@ def _figures(asked: Asked, reading: Reading, shop: Shop) -> Iterator[Figure]:
 def _decided(asked: Asked, figures: Sequence[Quantity], limit: Limit | None, is_piece: bool) -> Places:
     if asked.places == 1 or is_piece:
         # More figures than places are repeats of the one place.
-        places = (Place("the place", tuple(one.nominal for one in figures)),)
-        return decide_places(places, "mean", None, 1)
+        return decide_places((Place("the place", tuple(one.nominal for one in figures)),), "mean", None, 1)
     places = tuple(Place(f"place {at}", (one.nominal,)) for at, one in enumerate(figures, 1))
     by = asked.decides
     if (by == "worst" and limit is None) or (by == "range" and len(places) < 2):
@@ -171,7 +170,7 @@ def gauge_of(class_: str, name: str | None, shop: Shop) -> tuple[str | None, Gau
     known = [(key, one) for key, one in shop.gauges.items() if one.class_ == class_]
     if not known:
         return None, None
-    return max(known, key=lambda item: (item[1].u95.nominal if item[1].u95 else Fraction(0)))
+    return max(known, key=lambda item: item[1].u95.nominal if item[1].u95 else Fraction(0))
 
 
 def _worth(places: Places, gauge: Gauge | None) -> ReadingUncertainty | None:
@@ -236,11 +235,11 @@ def _say_warm(say: _Say, reading: Reading, job: Job, shop: Shop, unit: Unit) -> 
     band = shop.temperature_band.nominal if shop.temperature_band else WARM_BAND
     off = temperature.nominal - reference
     if abs(off) > band:
-        side = "above" if off > 0 else "below"
+        by = f"{SHOW.show(abs(off), TEMPERATURE_DIFFERENCE)} {'above' if off > 0 else 'below'}"
         say(
             "temperature",
             True,
-            f"the part was at {temperature}, {SHOW.show(float(abs(off)), TEMPERATURE_DIFFERENCE)} {side} the reference of "
+            f"the part was at {temperature}, {by} the reference of "
             f"{told or '20 °C'}; let it come to the room's temperature and read it again.",
         )
 
@@ -254,7 +253,9 @@ def _say_gauge(say: _Say, asked: Asked, reading: Reading, job: Job, shop: Shop) 
         say("gauge not known", False, f"the shop has no gauge {shown(reading.gauge)}; how sure it is cannot be said.")
         return
     if gauge.class_ != asked.gauge:
-        say("other gauge", False, f"read by {reading.gauge}, a {gauge.class_}, where the book asks for a {asked.gauge}.")
+        say(
+            "other gauge", False, f"read by {reading.gauge}, a {gauge.class_}, where the book asks for a {asked.gauge}."
+        )
     day = (reading.at or job.today)[:10]
     if gauge.due is not None and gauge.due < day:
         say(

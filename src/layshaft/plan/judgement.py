@@ -1,0 +1,86 @@
+"""What is said about a part: its verdict, the pieces and figures behind it, and what is still open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+PartVerdict = Literal["reuse", "rework", "measure again", "ask", "renew", "open"]
+"""As a book's verdicts, and `open` where a look or a reading is missing: never a pass."""
+
+SEVERITY: dict[str, int] = {"reuse": 0, "rework": 1, "open": 2, "measure again": 3, "ask": 4, "renew": 5}
+"""The worst piece decides about a part, the worst figure about a piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class FigureJudgement:
+    """One figure against its limit."""
+
+    part: str
+    reading: str
+    piece: int
+    is_new: bool
+    value: Fraction
+    text: str
+    place: str
+    limit: str | None
+    is_inside: bool | None
+    probability: float | None
+    """That the true figure is inside, where the gauge is known."""
+    gauge: str | None
+    verdict: PartVerdict
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class PieceJudgement:
+    """One piece of a part; pieces count from 1."""
+
+    piece: int
+    verdict: PartVerdict
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class OpenPoint:
+    """A look or a reading that is still wanted, or wanted again."""
+
+    part: str
+    kind: Literal["look", "reading", "result", "choice"]
+    name: str
+    pieces: tuple[int, ...]
+    """Pieces it is wanted of, from 1; empty for a result."""
+    how: str
+    gauge: str | None
+    minutes: float
+    sentence: str
+    decides: tuple[str, ...] = ()
+    """What hangs on it: parts and results."""
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """The verdict on a part, with its reason in a sentence."""
+
+    part: str
+    verdict: PartVerdict
+    reason: str
+    figures: tuple[FigureJudgement, ...] = ()
+    pieces: tuple[PieceJudgement, ...] = ()
+    renew_count: int = 0
+    is_open: bool = False
+    open: tuple[OpenPoint, ...] = ()
+    carried_from: str | None = None
+    """The part whose verdict this one follows."""
+    bought_as: str | None = None
+    """The assembly that has to be bought where this part is not sold."""
+    kept_by: str | None = None
+    """Who keeps it, where someone chose to."""
+    words: tuple[str, ...] = ()
+    """Everything that speaks for a verdict other than reuse, most telling first."""
+
+    @property
+    def renewed_pieces(self) -> frozenset[int]:
+        """Pieces to be renewed, counted from 0."""
+        return frozenset(one.piece - 1 for one in self.pieces if one.verdict == "renew")

@@ -1,0 +1,117 @@
+"""A job's readings laid over its unit: what is known of every size, as found and as it will be built."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from layshaft.book.definition import Job, Shop, Unit
+from layshaft.book.size import Leaf, Span
+from layshaft.plan.figure import Figure, Finding, read_figures
+from layshaft.plan.judgement import Judgement
+from layshaft.plan.read_size import Doubt, ReadSizes
+
+Key = tuple[str, str, int, bool]
+
+
+class Measured:
+    """The readings of one job on its unit."""
+
+    def __init__(self, unit: Unit, job: Job, shop: Shop) -> None:
+        self.unit = unit
+        self.job = job
+        self.shop = shop
+        figures, findings = read_figures(unit, job, shop)
+        self.figures: dict[Key, Figure] = {(one.part, one.reading, one.piece, one.is_new): one for one in figures}
+        self.findings: tuple[Finding, ...] = tuple(findings)
+
+    def figure(self, part: str, reading: str, piece: int = 0, is_new: bool = False) -> Figure | None:
+        """The last figure of a reading of one piece; pieces count from 0."""
+        return self.figures.get((part, reading, piece, is_new))
+
+    def waiting(self, figure: Figure) -> Finding | None:
+        """Why a figure waits, if it does."""
+        if not figure.is_waiting:
+            return None
+        return next(
+            (
+                one
+                for one in reversed(self.findings)
+                if one.is_waiting and (one.part, one.reading) == (figure.part, figure.reading)
+            ),
+            None,
+        )
+
+    def used(self, part: str, reading: str, piece: int = 0, is_new: bool = False) -> Figure | None:
+        """The figure, unless it waits."""
+        figure = self.figure(part, reading, piece, is_new)
+        return None if figure is None or figure.is_waiting else figure
+
+    @cached_property
+    def found(self) -> ReadSizes:
+        """Sizes of the unit as it came in: readings of its own parts, drawn where there are none."""
+        sizes = ReadSizes(self.unit)
+        for part, definition in self.unit.parts.items():
+            for piece in range(definition.count):
+                self._lay(sizes, part, piece, (False,))
+        for (part, name, _, is_new), figure in self.figures.items():
+            if not part and not is_new and not figure.is_waiting:
+                sizes.set_direct(name, figure.size, doubt_of(figure))
+        return sizes
+
+    def sizes(
+        self,
+        judgements: Mapping[str, Judgement] | None = None,
+        chosen: Mapping[Leaf, tuple[Span, Doubt | None]] | None = None,
+    ) -> ReadSizes:
+        """Sizes as found, or, once there are verdicts, as the unit will be built.
+
+        Built, a renewed piece has its new part's reading or stands as drawn, and `chosen` sizes go over all. What
+        was read straight off the unit with parts in it that are changed is corrected by what they differ.
+        """
+        if judgements is None:
+            return self.found
+        sizes = ReadSizes(self.unit, found=self.found)
+        for part, definition in self.unit.parts.items():
+            judged = judgements.get(part)
+            renewed = judged.renewed_pieces if judged is not None else frozenset()
+            for piece in range(definition.count):
+                has_new = self._lay(sizes, part, piece, (True,) if piece in renewed else (True, False))
+                if piece in renewed or has_new:
+                    sizes.changed.add((part, piece))
+        for leaf, (span, doubt) in (chosen or {}).items():
+            sizes.set_reading(leaf, span, doubt)
+            sizes.changed.add((leaf.part, leaf.piece))
+        self._lay_direct(sizes)
+        return sizes
+
+    def _lay(self, sizes: ReadSizes, part: str, piece: int, kinds: tuple[bool, ...]) -> bool:
+        """Lay the readings of one piece over its sizes; tells whether one of a new part was there."""
+        has_new = False
+        for name, plan in self.unit.parts[part].readings.items():
+            figure = next((one for kind in kinds if (one := self.used(part, name, piece, kind)) is not None), None)
+            if figure is None:
+                continue
+            has_new = has_new or figure.is_new
+            if plan.from_ is not None and plan.to is not None:
+                span = Span.exactly(figure.size)
+                sizes.set_reading(Leaf(part, plan.from_, plan.to, piece), span, doubt_of(figure))
+            sizes.set_scalar(part, name, piece, figure.value, doubt_of(figure))
+        return has_new
+
+    def _lay_direct(self, sizes: ReadSizes) -> None:
+        """Results read straight off the unit: of the built one as they are, of the unit as found corrected."""
+        for (part, name, _, is_new), figure in self.figures.items():
+            if part or figure.is_waiting:
+                continue
+            if is_new:
+                sizes.set_direct(name, figure.size, doubt_of(figure), is_built=True)
+            elif ("", name, 0, True) not in self.figures:
+                sizes.set_direct(name, figure.size, doubt_of(figure))
+
+
+def doubt_of(figure: Figure) -> Doubt | None:
+    """What a figure is worth, as chains need it."""
+    if figure.uncertainty is None:
+        return None
+    return Doubt(figure.uncertainty.own, figure.uncertainty.bias, figure.gauge)

@@ -1,0 +1,136 @@
+"""Sizes of a unit with readings in them: also results read straight off the unit, and figures that are no distance."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from layshaft.book.definition import Unit
+from layshaft.book.size import Form, Leaf, Piece, Sizes, Span
+
+READ = "as read"
+AS_FOUND = "as found"
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Standard uncertainty of a reading [SI]: its own, and what all readings of its gauge have in common."""
+
+    own: float
+    bias: float
+    gauge: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Scalar:
+    """A reading of one piece that enters an expression by its name."""
+
+    value: Fraction
+    doubt: Doubt | None
+
+
+class ReadSizes(Sizes):
+    """Sizes with readings; `found` are the sizes that a built unit's direct readings were taken with."""
+
+    def __init__(self, unit: Unit, found: ReadSizes | None = None) -> None:
+        super().__init__(unit)
+        self.found = found
+        self.changed: set[Piece] = set()
+        self.doubts: dict[Leaf, Doubt] = {}
+        self.direct: dict[str, tuple[Fraction, Doubt | None, bool]] = {}
+        self.scalars: dict[tuple[str, str], dict[int, Scalar]] = {}
+        self.spoilt: dict[str, tuple[str, ...]] = {}
+        """Results whose direct reading no longer holds, with the parts that were changed since."""
+
+    # Laying figures over the drawing. All of it before the first question is asked.
+
+    def set_reading(self, leaf: Leaf, span: Span, doubt: Doubt | None) -> None:
+        """A distance that has been read or chosen."""
+        self.readings[leaf] = span
+        if doubt is not None:
+            self.doubts[leaf] = doubt
+        else:
+            self.doubts.pop(leaf, None)
+
+    def set_direct(self, result: str, value: Fraction, doubt: Doubt | None, is_built: bool = False) -> None:
+        """A result that has been read straight off the unit."""
+        self.direct[result] = (value, doubt, is_built)
+
+    def set_scalar(self, part: str, reading: str, piece: int, value: Fraction, doubt: Doubt | None) -> None:
+        """A reading by its name in expressions."""
+        self.scalars.setdefault((part, reading), {})[piece] = Scalar(value, doubt)
+
+    # Answers.
+
+    def is_read(self, leaf: Leaf) -> bool:
+        """Whether a leaf has been read or chosen."""
+        return leaf in self.readings or leaf.from_ in (READ, AS_FOUND)
+
+    def form(self, result: str) -> Form | None:
+        """A result as a sum of leaves; one that has been read is a leaf itself."""
+        if result in self.direct and result not in self._forms:
+            read = self._direct_form(result)
+            if read is not None:
+                self._forms[result] = read
+        return super().form(result)
+
+    def _direct_form(self, result: str) -> Form | None:
+        value, doubt, is_built = self.direct[result]
+        form = Form(0, {self._marked(READ, result, Span.exactly(value), doubt): 1})
+        if self.found is None or is_built:
+            return form
+        built = self._form_of(self.unit.results[result])
+        before = self.found.chain_form(result)
+        if built is None or before is None:
+            return form
+        lost: list[str] = []
+        for leaf, count in before.terms.items():
+            if (leaf.part, leaf.piece) in self.changed and leaf.part:
+                span = self.found.span(leaf)
+                if span.low != span.high:
+                    lost.append(leaf.part)
+                mark = self._marked(
+                    AS_FOUND,
+                    f"{leaf} {leaf.piece}",
+                    Span(span.low, span.nominal, span.high),
+                    self.found.doubts.get(leaf),
+                )
+                form.add(Form(0, {mark: -count}))
+        if lost:
+            self.spoilt[result] = tuple(dict.fromkeys(lost))
+            return None
+        form.add(Form(built.constant))
+        form.add(Form(before.constant), -1)
+        for leaf, count in built.terms.items():
+            if leaf.part and (leaf.part, leaf.piece) in self.changed:
+                form.add(Form(0, {leaf: count}))
+        return form
+
+    def chain_form(self, result: str) -> Form | None:
+        """A result by its chain, its own direct reading set aside."""
+        return self._form_of(self.unit.results[result])
+
+    def _marked(self, kind: str, name: str, span: Span, doubt: Doubt | None) -> Leaf:
+        leaf = Leaf("", kind, name)
+        self._plain[leaf] = span
+        if doubt is not None:
+            self.doubts[leaf] = doubt
+        return leaf
+
+    def named(self, name: str) -> Span | None:
+        """The value of a name in an expression: for a part's reading what was read of its pieces."""
+        if name in self.unit.results or name.partition(" ")[0] in ("pack", "count"):
+            return super().named(name)
+        part, _, reading = name.partition(" ")
+        pieces = self.scalars.get((part, reading), {})
+        if not pieces:
+            return super().named(name)
+        values = [one.value for one in pieces.values()]
+        spans = [Span(min(values), sum(values, Fraction(0)) / len(values), max(values))]
+        if len(pieces) < self.unit.parts[part].count:
+            drawn = super().named(name)
+            if drawn is None:
+                return None
+            spans.append(drawn)
+        low, high = min(one.low for one in spans), max(one.high for one in spans)
+        return Span(low, spans[0].nominal, high)

@@ -1,0 +1,216 @@
+"""Verdicts: what every part's looks, readings, state and people's choices come to, part by part and piece by piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from layshaft.book.definition import Choice, Job, Look, Part, Shop, Unit
+from layshaft.plan.carry import carry_verdicts
+from layshaft.plan.figure_verdict import judge_figure
+from layshaft.plan.judgement import (
+    SEVERITY,
+    FigureJudgement,
+    Judgement,
+    OpenPoint,
+    PartVerdict,
+    PieceJudgement,
+)
+from layshaft.plan.measured import Measured
+from layshaft.plan.wanted import is_look_settled, wanted_look, wanted_reading
+
+
+def judge(
+    unit: Unit, job: Job, shop: Shop, opened: frozenset[str] | None = None, measured: Measured | None = None
+) -> dict[str, Judgement]:
+    """Every part's verdict; with `opened` only of those parts, and of any that something was noticed about."""
+    taken = measured or Measured(unit, job, shop)
+    asked = {part for part in unit.parts if opened is None or part in opened} | set(_noticed(job))
+    own = {part: _PartJudge(unit, job, taken, part).judged() for part in unit.parts if part in asked}
+    return carry_verdicts(unit, job, own)
+
+
+def _noticed(job: Job) -> Iterable[str]:
+    for one in job.intake.noticed:
+        if one.is_ in ("broken", "missing"):
+            yield one.part
+    for done in job.done:
+        if done.seen is not None and done.is_ in ("broken", "missing"):
+            yield done.seen
+
+
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """One thing that speaks about a piece."""
+
+    verdict: PartVerdict
+    sentence: str
+    is_fixed: bool = False
+    """Whether no choice can set it aside: broken, missing, always renewed."""
+
+
+@dataclass
+class _PartJudge:
+    """Gathers what speaks about each piece of one part."""
+
+    unit: Unit
+    job: Job
+    measured: Measured
+    name: str
+    grounds: list[list[_Ground]] = field(default_factory=list)
+    figures: list[FigureJudgement] = field(default_factory=list)
+    wanted: list[OpenPoint] = field(default_factory=list)
+
+    @property
+    def part(self) -> Part:
+        """The part's definition."""
+        return self.unit.parts[self.name]
+
+    def judged(self) -> Judgement:
+        """The part's own verdict, before anything is carried over from other parts."""
+        self.grounds = [[] for _ in range(self.part.count)]
+        self._take_state()
+        if self.part.renew == "always":
+            self._add(range(self.part.count), _Ground("renew", "always renewed", True))
+        self._take_looks()
+        self._take_readings()
+        kept_by = self._take_choice()
+        return self._closed(kept_by)
+
+    def _add(self, pieces: Iterable[int], ground: _Ground) -> None:
+        for piece in pieces:
+            if 0 <= piece < self.part.count:
+                self.grounds[piece].append(ground)
+
+    def _take_state(self) -> None:
+        seen: list[tuple[str | None, int | None, str | None]]
+        seen = [(one.is_, one.pieces, one.words) for one in self.job.intake.noticed if one.part == self.name]
+        seen += [(one.is_, one.pieces_off, one.words) for one in self.job.done if one.seen == self.name]
+        for state, count, words in seen:
+            number = self.part.count if count is None else min(count, self.part.count)
+            told = f"{state}{f': {words}' if words else ''}"
+            if state in ("broken", "missing"):
+                # Which of several it is was not said; the last ones stand for it.
+                self._add(range(self.part.count - number, self.part.count), _Ground("renew", told, True))
+
+    def _take_looks(self) -> None:
+        for name, plan in self.part.looks.items():
+            for piece in range(self.part.count):
+                look = self._last_look(name, piece)
+                if look is None:
+                    if not plan.optional:
+                        self.grounds[piece].append(_Ground("open", f"{name}: not looked at yet"))
+                    continue
+                verdict = plan.grades.get(look.grade)
+                if verdict is None:
+                    self.grounds[piece].append(_Ground("ask", f"{name}: {look.grade}, which the book does not grade"))
+                elif verdict == "measure again" and is_look_settled(self.part, self.name, piece, look, self.measured):
+                    self.grounds[piece].append(_Ground("reuse", f"{name}: {look.grade}, and measured since"))
+                else:
+                    words = f" ({look.words})" if look.words and verdict != "reuse" else ""
+                    self.grounds[piece].append(_Ground(verdict, f"{name}: {look.grade}{words}"))
+
+    def _last_look(self, name: str, piece: int) -> Look | None:
+        found = None
+        for look in self.job.looks:
+            if look.part == self.name and look.look == name and (not look.pieces or piece + 1 in look.pieces):
+                found = look
+        return found
+
+    def _take_readings(self) -> None:
+        for name in self.part.readings:
+            for piece in range(self.part.count):
+                for is_new in (False, True):
+                    figure = self.measured.figure(self.name, name, piece, is_new)
+                    if figure is not None:
+                        said = judge_figure(self.part, figure, self.measured.waiting(figure))
+                        self.figures.append(said)
+                        if not is_new:
+                            self._add([piece], _Ground(said.verdict, said.sentence))
+                    elif not is_new and not self.part.readings[name].optional:
+                        self._add([piece], _Ground("open", f"{name}: not measured yet"))
+
+    def _take_choice(self) -> str | None:
+        choice = self._choice()
+        if choice is None:
+            return None
+        why = f": {choice.why}" if choice.why else ""
+        if choice.renew is not None:
+            self._add(range(self.part.count), _Ground("renew", f"{choice.by} chose to renew it{why}", True))
+            return None
+        for piece, grounds in enumerate(self.grounds):
+            against = [one for one in grounds if one.verdict != "reuse"]
+            if all(not one.is_fixed and one.verdict != "open" for one in against):
+                told = f"; {'; '.join(one.sentence for one in against)}" if against else ""
+                self.grounds[piece] = [_Ground("reuse", f"{choice.by} chose to keep it{why}{told}")]
+            else:
+                fixed = next(one for one in against if one.is_fixed or one.verdict == "open")
+                grounds.append(_Ground(fixed.verdict, f"{choice.by} chose to keep it, which this does not allow"))
+        return choice.by
+
+    def _choice(self) -> Choice | None:
+        found = None
+        for choice in self.job.choices:
+            if self.name in (choice.renew, choice.keep):
+                found = choice
+        return found
+
+    def _closed(self, kept_by: str | None) -> Judgement:
+        pieces = tuple(self._piece(at, grounds) for at, grounds in enumerate(self.grounds))
+        worst = max(pieces, key=lambda one: (SEVERITY[one.verdict], -self._least_sure(one.piece - 1)))
+        wanted = self._wanted(pieces)
+        renewed = sum(one.verdict == "renew" for one in pieces)
+        verdict = worst.verdict
+        return Judgement(
+            part=self.name,
+            verdict=verdict,
+            reason=self._reason(pieces, worst, renewed),
+            figures=tuple(self.figures),
+            pieces=pieces,
+            renew_count=renewed,
+            is_open=bool(wanted) or verdict == "ask",
+            open=wanted,
+            kept_by=kept_by,
+            words=tuple(
+                dict.fromkeys(one.sentence for piece in self.grounds for one in piece if one.verdict != "reuse")
+            ),
+        )
+
+    def _least_sure(self, piece: int) -> float:
+        """The least probability that a figure of a used piece is inside its limit."""
+        own = [one for one in self.figures if one.piece == piece and not one.is_new and one.probability is not None]
+        return min((one.probability for one in own if one.probability is not None), default=1.0)
+
+    def _piece(self, at: int, grounds: list[_Ground]) -> PieceJudgement:
+        if not grounds:
+            return PieceJudgement(at + 1, "reuse", "the book asks for no look and no reading of it")
+        verdict = max((one.verdict for one in grounds), key=lambda one: SEVERITY[one])
+        told = [one.sentence for one in grounds if one.verdict == verdict]
+        return PieceJudgement(at + 1, verdict, "; ".join(told))
+
+    def _reason(self, pieces: tuple[PieceJudgement, ...], worst: PieceJudgement, renewed: int) -> str:
+        text = worst.reason
+        if worst.verdict == "renew" and self.part.count > 1 and renewed < self.part.count:
+            numbers = ", ".join(str(one.piece) for one in pieces if one.verdict == "renew")
+            text = f"{renewed} of {self.part.count} (piece {numbers}): {text}"
+        elif self.part.count > 1 and len({one.reason for one in pieces}) > 1:
+            text = f"of {self.part.count}, piece {worst.piece} decides: {text}"
+        return f"{self.part.name}: {text}."
+
+    def _wanted(self, pieces: tuple[PieceJudgement, ...]) -> tuple[OpenPoint, ...]:
+        """Looks and readings that could still change the verdict of a piece."""
+        undecided = [one.piece - 1 for one in pieces if SEVERITY[one.verdict] in range(2, 5)]
+        found: list[OpenPoint] = []
+        for name, plan in self.part.looks.items():
+            missing = [piece for piece in undecided if self._last_look(name, piece) is None]
+            if missing and not plan.optional:
+                found.append(wanted_look(self.part, self.name, name, missing))
+        for name, reading in self.part.readings.items():
+            missing = [piece for piece in undecided if self._is_wanted(name, piece, reading.optional)]
+            if missing:
+                found.append(wanted_reading(self.part, self.name, name, missing, self.figures))
+        return tuple(found)
+
+    def _is_wanted(self, name: str, piece: int, is_optional: bool) -> bool:
+        said = [one for one in self.figures if (one.reading, one.piece, one.is_new) == (name, piece, False)]
+        return said[0].verdict == "measure again" if said else not is_optional

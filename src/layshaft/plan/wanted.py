@@ -1,0 +1,108 @@
+"""Looks and readings that are still wanted, what they take, and which of them tells most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from layshaft.book.definition import Look, Part, Unit
+from layshaft.plan.figure_verdict import judge_figure
+from layshaft.plan.judgement import FigureJudgement, Judgement, OpenPoint
+from layshaft.plan.measured import Measured
+
+LOOK_MINUTES = 1.0
+PLACE_MINUTES = 0.5
+"""Minutes for a look, and for one place of a reading, where the book says nothing (common practice, no source)."""
+
+
+def wanted_look(part: Part, name: str, look: str, pieces: Sequence[int]) -> OpenPoint:
+    """A look that nobody has taken yet."""
+    plan = part.looks[look]
+    minutes = float(plan.time.nominal) / 60 if plan.time else LOOK_MINUTES
+    return OpenPoint(
+        part=name,
+        kind="look",
+        name=look,
+        pieces=tuple(piece + 1 for piece in pieces),
+        how=plan.how,
+        gauge=None,
+        minutes=minutes,
+        sentence=f"Look at {name} {part.name}, {look} ({plan.how}){_of(part, pieces)}.",
+        decides=(name,),
+    )
+
+
+def wanted_reading(
+    part: Part, name: str, reading: str, pieces: Sequence[int], known: Iterable[FigureJudgement] = ()
+) -> OpenPoint:
+    """A reading that nobody has taken yet, or that has to be taken again."""
+    plan = part.readings[reading]
+    again = [one for one in known if one.reading == reading and one.piece in pieces and not one.is_new]
+    each = float(plan.time.nominal) / 60 if plan.time else PLACE_MINUTES * plan.places
+    word = "again " if again else ""
+    finer = ""
+    if again and again[0].probability is not None and again[0].is_inside:
+        finer = f" with a gauge that errs less than {again[0].gauge}"
+    return OpenPoint(
+        part=name,
+        kind="reading",
+        name=reading,
+        pieces=tuple(piece + 1 for piece in pieces),
+        how=plan.how,
+        gauge=plan.gauge,
+        minutes=each * len(pieces),
+        sentence=f"Measure {word}{name} {part.name}, {reading} ({plan.how}){finer}{_of(part, pieces)}.",
+        decides=(name,),
+    )
+
+
+def _of(part: Part, pieces: Sequence[int]) -> str:
+    if part.count == 1 or len(pieces) == part.count:
+        return "" if part.count == 1 else f", all {part.count}"
+    return f", piece {', '.join(str(piece + 1) for piece in pieces)}"
+
+
+def is_look_settled(part: Part, name: str, piece: int, look: Look, measured: Measured) -> bool:
+    """Whether a look that asked for measuring has been answered: every reading taken since, and each sure inside."""
+    plans = [reading for reading, plan in part.readings.items() if not plan.optional]
+    for reading in plans:
+        figure = measured.figure(name, reading, piece)
+        if figure is None or look.at is None or figure.at is None or figure.at <= look.at:
+            return False
+        if judge_figure(part, figure, measured.waiting(figure)).verdict != "reuse":
+            return False
+    return bool(plans)
+
+
+def next_most_telling(
+    judgements: Mapping[str, Judgement],
+    unit: Unit | None = None,
+    further: Iterable[OpenPoint] = (),
+    limit: int | None = None,
+) -> tuple[OpenPoint, ...]:
+    """Open points, the most telling first: by how much hangs on each, for the minutes it takes.
+
+    With the unit a part that others are served in or belong with counts for all of them; `further` are points that
+    results or fits wait for.
+    """
+    found: dict[tuple[str, str, str], OpenPoint] = {}
+    for point in [*(one for judged in judgements.values() for one in judged.open), *further]:
+        key = (point.part, point.kind, point.name)
+        known = found.get(key)
+        if known is None:
+            found[key] = point
+        else:
+            decides = tuple(dict.fromkeys((*known.decides, *point.decides)))
+            found[key] = OpenPoint(
+                known.part, known.kind, known.name, known.pieces, known.how, known.gauge, known.minutes, known.sentence,
+                decides,
+            )  # fmt: skip
+    ranked = sorted(found.values(), key=lambda one: (-_weight(one, unit) / max(one.minutes, 0.1), one.part, one.name))
+    return tuple(ranked[:limit])
+
+
+def _weight(point: OpenPoint, unit: Unit | None) -> float:
+    weight = float(len(point.decides))
+    if unit is not None and point.part in unit.parts:
+        weight += sum(point.part in one.members and one.rule == "renew together" for one in unit.sets.values())
+        weight += unit.parts[point.part].served_in is not None
+    return weight
