@@ -15,6 +15,7 @@ from layshaft.book.check.subject import Memory
 from layshaft.book.definition import Unit
 from layshaft.book.definition.base import Definition
 from layshaft.book.fault import Fault, FaultReport
+from layshaft.book.keyed import Keyed
 from layshaft.book.message import fault
 from layshaft.book.option import Options, Variant
 from layshaft.book.reader import FATAL, Manuscript, Raw, Table, read
@@ -68,6 +69,8 @@ def _read_book(text: str | bytes, name: str) -> tuple[Book | None, FaultReport]:
     if any(one.id in FATAL for one in script.faults):
         return None, FaultReport.of(name, script.faults)
     options = Options.of(script)
+    if not options.is_readable:
+        return None, FaultReport.of(name, script.faults)
     reader = _UnitReader(script, options)
     units = {variant.name: reader.unit(variant) for variant in options.variants}
     report = FaultReport.of(name, reader.gathered())
@@ -95,6 +98,8 @@ class _UnitReader:
     def __init__(self, script: Manuscript, options: Options) -> None:
         self.script = script
         self.options = options
+        self.keyed = Keyed(script, options)
+        self.named = {key: frozenset(value) for key, value in script.tree.items() if isinstance(value, Table)}
         self.seen: dict[tuple[type[Definition], int], Definition | tuple[Fault, ...]] = {}
         self.kept: list[Table] = []
         self.found: dict[tuple[Any, ...], tuple[Fault, set[str]]] = {}
@@ -102,20 +107,19 @@ class _UnitReader:
 
     def unit(self, variant: Variant) -> Unit | None:
         """One variant's unit, or nothing where it has faults; those are taken down."""
-        from_options: list[Fault] = []
-        tree = self.options.resolve(variant, from_options)
-        self.kept.append(tree)
-        holes = {one.path for one in from_options}
-        for one in from_options:
+        resolved = self.keyed.tree_of(variant)
+        self.kept.append(resolved.tree)
+        lost = resolved.lost | self.script.lost
+        for one in resolved.faults:
             self._take(one, variant)
-        unit, refused = self._defined(tree, variant)
+        unit, refused = self._defined(resolved.tree, variant)
         for one in refused:
-            if one.path not in holes and one.path not in self.script.lost:
-                self._take(self.script.located(one, tree), variant)
-        if unit is None or from_options:
+            if one.path not in lost:
+                self._take(self.script.located(one, resolved.tree), variant)
+        if unit is None or resolved.lost:
             return None
-        for one in check_unit(unit, self.memory):
-            self._take(self.script.located(one, tree), variant)
+        for one in check_unit(unit, self.memory, self.named):
+            self._take(self.script.located(one, resolved.tree), variant)
         return unit
 
     def _defined(self, tree: Table, variant: Variant) -> tuple[Unit | None, list[Fault]]:
@@ -134,7 +138,8 @@ class _UnitReader:
         try:
             unit = Unit.model_validate(data)
         except ValidationError as error:
-            return None, [*refused, *refusals(error, Unit)]
+            broken = {one.path[:1] for one in refused}
+            return None, [*refused, *(one for one in refusals(error, Unit) if one.path not in broken)]
         return (None if refused else unit), refused
 
     def _entries(self, kind: type[Definition], table: Table, key: str, refused: list[Fault]) -> dict[str, Definition]:
@@ -150,9 +155,9 @@ class _UnitReader:
                 if isinstance(value, Table):
                     self.seen[kind, id(value)] = known
             if isinstance(known, tuple):
-                refused.extend(replace(one, path=(key, name, *one.path)) for one in known)
-                known = kind.model_construct()
-            entries[name] = known
+                refused.extend(one.on((key, name, *one.path)) for one in known)
+            else:
+                entries[name] = known
         return entries
 
     @staticmethod

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Any, Literal
@@ -32,6 +33,10 @@ class Fault:
         """The same fault, told where it is; line and column count from 1."""
         return replace(self, file=file, line=line, column=column, line_text=line_text)
 
+    def on(self, path: Path) -> Fault:
+        """The same fault, told of another path."""
+        return replace(self, path=path)
+
     def text(self) -> str:
         """The fault as a person reads it."""
         lines = [f"{self.file}:{self.line}:{self.column}: {self.kind}: {self.id}", f"  {self.sentence}"]
@@ -39,7 +44,8 @@ class Fault:
             gutter = str(self.line)
             shown, caret = _window(self.line_text, self.column, self.found)
             lines += [f"  {gutter} | {shown}", f"  {' ' * len(gutter)} | {caret}"]
-        told = (("found", self.found), ("needed", self.needed), ("try", self.try_))
+        found = "" if self.found in self.sentence else self.found
+        told = (("found", found), ("needed", self.needed), ("try", self.try_))
         lines += [f"  {label + ':':<8}{value}" for label, value in told if value]
         if self.variants:
             lines.append(f"  {'in:':<8}{', '.join(self.variants)}")
@@ -63,14 +69,21 @@ class Fault:
         }
 
 
+_END_OF_VALUE = re.compile(r"[,}\]]|$")
+
+
 def _window(line: str, column: int, found: str, width: int = 100) -> tuple[str, str]:
     """Cut a long line to the part around the place, and underline what was found there."""
     start = max(0, column - 1 - width // 2) if len(line) > width else 0
-    shown = line[start : start + width]
-    place = column - 1 - start
-    length = len(found) if found and line[column - 1 :].startswith(found) else 1
-    length = max(1, min(length, len(shown) - place))
-    return shown.rstrip(), " " * place + "^" * length
+    shown = line[start : start + width].rstrip()
+    first, length = column - 1, 1
+    if found:
+        end = _END_OF_VALUE.search(line, first)
+        at = line.find(found, first, max(end.start() if end else first, first + len(found)))
+        if at >= 0:
+            first, length = at, len(found)
+    length = max(1, min(length, start + len(shown) - first))
+    return shown, " " * (first - start) + "^" * length
 
 
 @dataclass(frozen=True)

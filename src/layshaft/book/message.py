@@ -86,10 +86,10 @@ CHOOSING = {
     "choices not a list": Message("The choices of `{name}` have to be a list of words.", "`{name}: [CHOICE, CHOICE]`"),
     "choice twice": Message("`{name}` lists the choice `{found}` twice.", "each choice once"),
     "no variants": Message(
-        "There are options, but no variant says which choices go together.", "`variants: {NAME: {OPTION: CHOICE}`"
+        "There are options, but no variant says which choices go together.", "`variants: {NAME: {OPTION: CHOICE}}`"
     ),
     "variants not a table": Message(
-        "`variants` has to say, for each variant, one choice of each option.", "`variants: {NAME: {OPTION: CHOICE}`"
+        "`variants` has to say, for each variant, one choice of each option.", "`variants: {NAME: {OPTION: CHOICE}}`"
     ),
     "variant not a table": Message("`{name}` has to give one choice of each option.", "`{name}: {OPTION: CHOICE}`"),
     "variants alike": Message("`{found}` and `{other}` answer every option alike.", "different answers", kind="note"),
@@ -123,7 +123,7 @@ DEFINING = {
     "figure": Message("The figure cannot be read as it stands: {what}."),
     "origin": Message("A result comes from one place.", try_="make two results of it"),
     "unknown word": Message("`{found}` is not one of the words that are known here."),
-    "form": Message("Something else is due here: {needed}."),
+    "form": Message("Something of another form is due here."),
     "number of items": Message("The number of items is not what is due here."),
     "length of text": Message("The text is longer or shorter than it may be."),
     "not accepted": Message("This cannot be read as it stands."),
@@ -131,6 +131,11 @@ DEFINING = {
 
 NAMING = {
     "unknown name": Message("No {what} of this book is called `{found}`."),
+    "absent name": Message(
+        "`{found}` is not there in this variant.",
+        "something that is there whenever this is",
+        "`only` here too, or a key for each option",
+    ),
     "names nothing": Message("No {what} of this book is called `{found}`."),
     "not a face": Message("`{found}` names no face of a part."),
     "unknown face": Message("{part} has no face `{found}`."),
@@ -421,7 +426,7 @@ def fault(
 ) -> Fault:
     """Make a fault from the catalogue; what is given here goes before what the catalogue says."""
     message = CATALOGUE[id]
-    told = {"found": found, **told}
+    told = {"found": found, "needed": needed or message.needed, **told}
     return Fault(
         id=id,
         sentence=_filled(message.sentence, told),

@@ -74,12 +74,13 @@ class Manuscript:
     faults: list[Fault] = field(default_factory=list)
     lost: set[Path] = field(default_factory=set)
 
-    def add(
-        self, id: str, place: Place, path: Path = (), *, found: str = "", needed: str = "", try_: str = "", **told: str
-    ) -> None:
+    def add(self, id: str, place: Place, path: Path = (), **told: str) -> None:
         """Take down a fault at a place."""
-        made = fault(id, path=path, found=found, needed=needed, try_=try_, variants=(), **told)
-        self.faults.append(self.placed(made, place))
+        self.faults.append(self.placed(fault(id, path=path, variants=(), **told), place))
+
+    def tell(self, id: str, path: Path, *, at_key: bool = False, **told: str) -> None:
+        """Take down a fault at what a path leads to in the file."""
+        self.add(id, place_of(self.tree, path, at_key=at_key), path, **told)
 
     def placed(self, one: Fault, place: Place) -> Fault:
         """A fault told at a place that counts from 0."""
@@ -89,20 +90,24 @@ class Manuscript:
 
     def located(self, one: Fault, tree: Raw) -> Fault:
         """A fault told where its path leads in a tree: a missing key at what it is missing from."""
-        is_missing = one.id == "missing key"
-        path = one.path[:-1] if is_missing else one.path
-        return self.placed(one, place_of(tree, path, at_key=is_missing or one.id == "unknown key"))
+        path = one.path[:-1] if one.id == "missing key" or one.path[-1:] == ("[key]",) else one.path
+        is_of_key = path != one.path or (bool(path) and one.found == path[-1])
+        return self.placed(one, place_of(tree, path, at_key=is_of_key))
 
 
 def place_of(tree: Raw, path: Path, *, at_key: bool = False) -> Place:
-    """The place of what a path leads to; of the last thing it does lead to where it breaks off."""
+    """The place of what a path leads to; of the last thing it does lead to where it breaks off.
+
+    What stands under its key is told at the key.
+    """
     place: Place = tree.place if isinstance(tree, (Table, Row)) else (0, 0)
     for depth, key in enumerate(path):
         step = _step(tree, key)
         if step is None:
             continue
         tree, key_at, value_at = step
-        place = key_at if at_key and depth == len(path) - 1 else value_at
+        is_below = isinstance(tree, (Table, Row)) and key_at[0] < value_at[0]
+        place = key_at if is_below or (at_key and depth == len(path) - 1) else value_at
     return place
 
 
@@ -131,7 +136,13 @@ def read(source: str | bytes, name: str, first_key: str) -> Manuscript:
     return script
 
 
-FATAL = frozenset(("not yaml", "too deep", "too large", "not utf-8", "not a table", "empty file", "alias growth"))
+FATAL = frozenset(
+    [
+        "too large", "not utf-8", "not yaml", "too deep", "alias growth", "not a table", "empty file",
+        "wrong kind of file", "newer version", "version",
+    ]
+)  # fmt: skip
+"""Faults after which nothing that could still be said of a file would help."""
 
 
 def _decoded(source: str | bytes, script: Manuscript) -> str | None:
@@ -154,20 +165,41 @@ def _decoded(source: str | bytes, script: Manuscript) -> str | None:
 
 def _seen(text: str, script: Manuscript) -> str:
     """Tell every tab and unseen sign, and read on with blanks in their place."""
-    told = 0
-    for number, line in enumerate(script.lines):
-        hit = _UNSEEN.search(line)
-        if hit and told < MOST_OF_A_KIND:
-            told += 1
-            sign = hit.group()
-            if sign == "\t":
-                script.add("tab", (number, hit.start()))
-            else:
-                script.add("unseen sign", (number, hit.start()), found=f"U+{ord(sign):04X}")
-    if told:
-        script.lines = [_UNSEEN.sub(" ", line) for line in script.lines]
-        text = "\n".join(script.lines)
-    return text
+    written = script.lines
+    hits = [(number, hit) for number, line in enumerate(written) if (hit := _UNSEEN.search(line))]
+    if not hits:
+        return text
+    script.lines = [_UNSEEN.sub(" ", line) for line in written]
+    for number, hit in hits[:MOST_OF_A_KIND]:
+        sign = hit.group()
+        if sign == "\t":
+            script.add("tab", (number, hit.start()))
+        else:
+            script.add("unseen sign", (number, hit.start()), found=f"U+{ord(sign):04X}")
+    return "\n".join(script.lines)
+
+
+_PROBLEMS = {
+    "did not find expected ',' or ']'": "no `,` or `]` where one is due",
+    "did not find expected ',' or '}'": "no `,` or `}` where one is due",
+    "did not find expected key": "something that is no key of the table",
+    "did not find expected '-' indicator": "something that is no item of the list",
+    "did not find expected node content": "a sign that no value can begin with unless it is in quotes",
+    "found character that cannot start any token": "a sign that no value can begin with unless it is in quotes",
+    "mapping values are not allowed in this context": "a `: ` in the middle of a text that is not in quotes",
+    "could not find expected ':'": "a line without the `:` that a key needs",
+    "found unexpected end of stream": "the end of the file",
+    "found unexpected document indicator": "`---` or `...`",
+}
+_CONTEXTS = {
+    "flow sequence": "the list",
+    "flow mapping": "the table in braces",
+    "flow node": "the brackets or braces",
+    "block mapping": "the table",
+    "block collection": "the list",
+    "quoted scalar": "the text in quotes",
+    "simple key": "the key",
+}
 
 
 class _Composer:
@@ -191,11 +223,13 @@ class _Composer:
 
     def _not_yaml(self, error: MarkedYAMLError) -> None:
         mark = error.problem_mark or error.context_mark
-        place = (mark.line, mark.column) if mark else (0, 0)
-        while place[0] and place[0] >= len(self.script.lines):
-            place = (place[0] - 1, 0)
-        context = f" {error.context}" if error.context else ""
-        self.script.add("not yaml", place, found=f"{error.problem or 'text that YAML cannot be read from'}{context}")
+        last = max(0, len(self.script.lines) - 1)
+        place = (min(mark.line, last), mark.column if mark.line <= last else 0) if mark else (0, 0)
+        found = _PROBLEMS.get(error.problem or "", error.problem or "text that cannot be read")
+        if error.context and error.context_mark:
+            what = next((said for word, said in _CONTEXTS.items() if word in error.context), "what was")
+            found += f", in {what} begun on line {error.context_mark.line + 1}"
+        self.script.add("not yaml", place, found=found)
 
     def _documents(self, text: str) -> None:
         reader = YAML(typ="safe", pure=False)

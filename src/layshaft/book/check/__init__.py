@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping
 
 from layshaft.book.check.custom import check_customs, check_groups
 from layshaft.book.check.holding import check_holding, check_lying
@@ -22,7 +22,7 @@ Check = Callable[[Subject], Iterator[Fault]]
 
 _DRAWN = frozenset({"parts", "packs", "pack faces", "results"})
 _STOPPED = _DRAWN | {"axes", "base", "stops", "figures"}
-_LOADED = _STOPPED | {"loads", "positions"}
+_LOADED = _STOPPED | {"ends", "loads", "positions"}
 CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
     (check_springs, frozenset({"parts", "loads"})),
     (check_limits, frozenset()),
@@ -31,11 +31,11 @@ CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
     (check_holding, frozenset({"parts", "base", "tree"})),
     (check_packs, frozenset({"parts", "packs"})),
     (check_results, _DRAWN | {"stops"}),
-    (check_stops, _STOPPED),
+    (check_customs, frozenset({"axes", "parts", "sets", "kits", "proofs", "results"})),
+    (check_stops, _STOPPED | {"ends"}),
     (check_loads, _LOADED),
     (check_releases, _LOADED | {"tree"}),
     (check_train, frozenset({"train"})),
-    (check_customs, frozenset({"axes", "parts", "sets", "kits", "proofs", "results"})),
     (check_groups, frozenset({"parts", "base", "tree", "groups"})),
 )
 """Each check, and what has to be free of faults before it can be made at all."""
@@ -48,15 +48,23 @@ _SPOILS = {
     "result in a circle": "figures",
     "link is no sum": "figures",
     "wrong dimension": "figures",
+    "axis ends alike": "ends",
+    "stop on one part": "positions",
+    "stop over two axes": "positions",
     "stops contradict": "positions",
 }
 """Faults after which what is asked above cannot be worked out; the first key of its path goes with a name that
 leads nowhere."""
 
 
-def check_unit(unit: Unit, memory: Memory | None = None) -> Iterator[Fault]:
-    """Every fault and note in the definitions of one variant."""
-    subject = Subject(unit, memory if memory is not None else {})
+def check_unit(
+    unit: Unit, memory: Memory | None = None, named: Mapping[str, Collection[str]] | None = None
+) -> Iterator[Fault]:
+    """Every fault and note in the definitions of one variant.
+
+    `memory` is shared by the variants of a book; `named` has every name of each section, in whatever variant it is.
+    """
+    subject = Subject(unit, memory if memory is not None else {}, named or {})
     faults = list(check_references(subject))
     spoilt = {str(one.path[0]) for one in faults}
     if not spoilt & {"parts", "base"}:

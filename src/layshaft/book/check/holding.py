@@ -150,5 +150,15 @@ def _circle_fault(tree: Tree, stuck: Ways, out: int, circle: tuple[int, ...]) ->
 
 def _never_fault(tree: Tree, at: int, ways: list[list[Demand]], out: int) -> Fault:
     blocking = [next(one for one in demands if not one.events & out) for demands in ways]
-    told = "; ".join(dict.fromkeys(f"it {one.word} {' or '.join(one.asked) or 'nothing'}" for one in blocking))
+    told = "; ".join(dict.fromkeys(f"it {one.word} {_holders(tree, at, one)}" for one in blocking))
     return fault("never comes out", path=blocking[0].path, found=told, part=tree.order[at])
+
+
+def _holders(tree: Tree, at: int, demand: Demand) -> str:
+    """What a demand asks for, with why that does not help where it lies above the part."""
+    above = {tree.order[one] for one in tree.chain(at)[1:]}
+    base = tree.order[tree.base]
+    return " or ".join(
+        f"{name}, which it lies in" if name in above else f"{name}, the base" if name == base else name
+        for name in demand.asked
+    )

@@ -16,7 +16,9 @@ def check_references(subject: Subject) -> Iterator[Fault]:
     """Each name that leads nowhere, with the nearest that would."""
     known = _known(subject.unit)
     for path, reference in subject.references:
-        yield from _check(subject.unit, known, path, reference)
+        for one in _check(subject.unit, known, path, reference):
+            is_elsewhere = one.id == "unknown name" and any(one.found in names for names in subject.named.values())
+            yield fault("absent name", path=path, found=one.found) if is_elsewhere else one
 
 
 def _known(unit: Unit) -> dict[str, Collection[str]]:

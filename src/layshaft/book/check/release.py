@@ -50,6 +50,9 @@ def _check_press(
 ) -> Iterator[Fault]:
     if release.over is None or length is None:
         return
+    solids = [solid_length(data) for part in load.springs if (data := subject.unit.parts[part].spring) is not None]
+    if length <= max((solid for solid in solids if solid is not None), default=Fraction(0)):
+        return
     most = release.most_over or release.over
     if release.over.nominal > most.nominal:
         yield fault("over and most over", path=(*path, "most over"), found=f"{release.over} over, {most} at most")
@@ -73,7 +76,7 @@ def _check_press(
         yield fault(
             "tool overloaded",
             path=(*path, "tool"),
-            found=f"{SHOW.show(force, FORCE, 'up')} at most",
+            found=f"up to {SHOW.show(force, FORCE, 'up')}",
             needed=f"no more than the rating of `{release.tool}`, {rating}",
         )
 
@@ -129,8 +132,11 @@ def _check_reach(subject: Subject, path: Path, load: Load, release: Release) -> 
     """Whether what is taken off in a session breaks any way between the seats, or parts the spring from them."""
     tree, unit = subject.tree, subject.unit
     ends = [part_of(seat) for seat in load.seats or ()] + list(load.wound_between or ())
+    paths = paths_between(subject, load)
+    if not paths and (load.wound_between is None or load.wound is None):
+        return
     frees = tree.mask(tree.parting(tree.index[part] for part in (*load.springs, *ends)))
-    for stop in paths_between(subject, load):
+    for stop in paths:
         frees |= tree.mask(tree.parting(tree.index[part] for part in stop_parts(unit, stop)))
     reach = [(at, part) for at, part in enumerate(release.reach)]
     idle = [(at, part) for at, part in reach if not frees >> tree.index[part] & 1]

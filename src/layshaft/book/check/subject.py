@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Collection, Hashable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
@@ -26,6 +26,7 @@ class Subject:
 
     unit: Unit
     memory: Memory = field(default_factory=dict)
+    named: Mapping[str, Collection[str]] = field(default_factory=dict)
     _apart: dict[tuple[str, str], tuple[Fraction | float, tuple[str, ...]]] = field(default_factory=dict)
     _layouts: dict[str, DrawnLayout] = field(default_factory=dict)
 
@@ -86,10 +87,12 @@ class Subject:
             return on_axis
 
         for name, stop in unit.stops.items():
-            if place(stop.a, stop.b):
+            if part_of(stop.a) != part_of(stop.b) and place(stop.a, stop.b):
                 gaps[name] = self.sizes.drawn_gap(name)
         for load in unit.loads.values():
-            place(*(load.seats or ()))
+            # A seat that leads nowhere is told as such; the stops are compared all the same.
+            if load.seats is not None and all(_is_face(unit, seat) for seat in load.seats):
+                place(*load.seats)
         scale = lcm(*(length.denominator for length in (*places.values(), *gaps.values())))
         points: dict[Hashable, rest.Point] = {
             face: rest.Point(part_of(face), int(at * scale)) for face, at in places.items()
@@ -121,3 +124,8 @@ class DrawnLayout:
 def part_of(face: str) -> str:
     """The part of a face written `PART face`."""
     return face.partition(" ")[0]
+
+
+def _is_face(unit: Unit, face: str) -> bool:
+    part, _, name = face.partition(" ")
+    return part in unit.parts and name in unit.parts[part].faces

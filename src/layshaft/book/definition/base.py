@@ -236,7 +236,7 @@ _PART_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
 
 def _read_part_id(value: Any) -> Any:
     if isinstance(value, str) and not _PART_ID.fullmatch(value):
-        raise refuse_form(value, "an id of letters, digits, `.`, `-`, `_` without blanks, as in `OT-045`,")
+        raise refuse_form(value, "an id of letters, digits, `.`, `-` and `_`, as in `OT-045`")
     return value
 
 
