@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from math import inf
 
 from layshaft.book.definition import Need, NeedPart, Unit
@@ -26,10 +26,10 @@ def freeing_sets(bench: Bench, loads: Loads, state: State, load: str) -> cut.Cut
     found = cut.paths(whole_layout(loads, state), spring_id(loads, load))
     held_by = retainers(bench.unit)
     keep = bench.mask(held_by) & bench.movable & ~state.detached & ~bench.gone(state)
-    parts = {
+    parts: dict[Hashable, frozenset[Hashable]] = {
         stop: frozenset(bench.parts(breakers & keep)) for stop, breakers in bench.stop_breakers.items()
     }
-    leant = {
+    leant: dict[Hashable, frozenset[Hashable]] = {
         spring_id(loads, name): frozenset(bench.parts(loads.breakers(name) & keep))
         for name in bench.unit.loads
         if bench.unit.loads[name].seats is not None

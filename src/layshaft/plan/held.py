@@ -6,7 +6,7 @@ the book and this job's readings allow, taken together.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from math import inf
 
@@ -121,7 +121,7 @@ def installed_band(loads: Loads, load: str) -> Band:
     return Band(max(0.0, nominal - spread), nominal, nominal + spread)
 
 
-def path_span(loads: Loads, load: str, stops: Sequence[cut.Id]) -> Span:
+def path_span(loads: Loads, load: str, stops: Iterable[Hashable]) -> Span:
     """The length [m] that a path of stops lets a load get, every size at its worst and shared sizes once."""
     unit, sizes = loads.bench.unit, loads.sizes
     seats = unit.loads[load].seats

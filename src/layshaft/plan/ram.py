@@ -57,8 +57,8 @@ def _fit(name: str, press: Press, task: RamTask, show: Show) -> RamFit:
     if press.gauge is not None:
         scale = press.gauge.range_.si
         is_readable = all(ram.is_readable(force, scale, area, back) for force in (task.force.low, task.force.high))
-        # The needle has to leave the tenth against the strongest return spring and on the smallest ram.
-        least = ram.smallest_readable_force(press.gauge.range_.si_high, press.ram_area.si_high, press.return_force.si_low)
+        # Against the weakest return spring and on the largest ram the needle leaves the tenth last.
+        least = float(ram.smallest_readable_force(scale, press.ram_area.si_high, press.return_force.si_low))
     stroke_left = press.stroke.si_low - task.travel
     room = None if task.height is None else press.daylight.si_low - task.height - task.travel
     return RamFit(
@@ -76,7 +76,7 @@ def _faults(press: Press, task: RamTask, show: Show, room: float | None) -> tupl
         found.append(f"its stroke of {press.stroke} is less than the travel of {travel} to free")
     if room is not None and room <= 0:
         needed = show.show(press.daylight.si_low - room, LENGTH, "up")
-        found.append(f"its daylight of {press.daylight} is no more than the {needed} of unit and travel, without a tool")
+        found.append(f"its daylight of {press.daylight} is no more than the {needed} of unit and travel alone")
     return tuple(found)
 
 

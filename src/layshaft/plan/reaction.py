@@ -56,14 +56,21 @@ class _Way:
     room: float
 
 
-def released_state(bench: Bench, load: str, release: Release, state: State) -> State:
-    """The state with all off that a release way asks for and reaches, where the force still has to go somewhere."""
+def ready_state(bench: Bench, load: str, release: Release, state: State) -> State:
+    """The state with all off that has to be out of the way before a release way can be set up."""
     spring = bench.unit.loads[load].springs[0]
-    off = bench.mask(part for part in release.reach if part in bench.index)
+    off = state.detached
     for need in release.behind:
         for clause in bench.clauses(spring, need):
-            off |= _event(bench, clause, state.detached)
-    return State(state.detached | off, state.attitude, None, state.partial, state.conditions)
+            off |= _event(bench, clause, off)
+    return State(off, state.attitude, None, state.partial, state.conditions)
+
+
+def released_state(bench: Bench, load: str, release: Release, state: State) -> State:
+    """The state with all off that a release way asks for and reaches, where the force still has to go somewhere."""
+    ready = ready_state(bench, load, release, state)
+    reach = bench.mask(release.reach)
+    return State(ready.detached | reach, ready.attitude, None, ready.partial, ready.conditions)
 
 
 def _event(bench: Bench, clause: Clause, detached: int) -> int:
@@ -114,16 +121,20 @@ def _reaction(loads: Loads, load: str, sign: int, lead: _Way, on: _Way, hard: _W
     assert seats is not None
     axis = unit.axes[unit.axis_of(face_part(seats[0]))]
     apart = loads.points[seats[1]].offset - loads.points[seats[0]].offset
-    shortest = float(on.room - hard.room + apart) if hard is not None else -inf
+    shortest = float(apart) + on.room - hard.room + lead.room if hard is not None else -inf
     # The pushed part beyond what it stands on, along the push, when the spring is pressed to the length.
-    ahead = float(apart) - length + on.room - lead.room if sign in (1, -1) else 0.0
+    ahead = float(apart) - length + on.room + lead.room
     springs = unit.loads[load].springs
     parts = tuple(dict.fromkeys((*lead.parts, *springs, *on.parts)))
     stops = (*lead.stops, *on.stops)
     return Reaction(
-        axis.end if sign == 1 else axis.start, parts, stops, _bearers(unit, parts, stops, springs), shortest,
+        axis.end if sign == 1 else axis.start,
+        parts,
+        stops,
+        _bearers(unit, parts, stops, springs),
+        shortest,
         _height(unit, lead.parts[0], on.parts[-1], sign, ahead),
-    )  # fmt: skip
+    )
 
 
 def _height(unit: Unit, pushed: str, floor: str, sign: int, ahead: float) -> float | None:
@@ -131,7 +142,7 @@ def _height(unit: Unit, pushed: str, floor: str, sign: int, ahead: float) -> flo
     bottom = [sign * face.si for face in unit.parts[floor].faces.values()]
     if not top or not bottom:
         return None
-    return max(bottom) - (ahead + min(top))
+    return float(max(bottom) - ahead - min(top))
 
 
 def _bearers(unit: Unit, parts: Iterable[str], stops: Iterable[str], springs: Iterable[str]) -> tuple[Bearer, ...]:

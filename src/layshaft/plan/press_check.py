@@ -1,0 +1,208 @@
+"""What a release way has to keep: ratings, solid length, thread, limits for a hand; each lack with whose it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from layshaft.book.definition import Release, Unit
+from layshaft.plan.held import Held, Leaving
+from layshaft.plan.lack import Lack
+from layshaft.plan.reaction import Bearer, Reaction
+from layshaft.plan.spring_fact import Band
+from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """The figures of a release way that are to be held against what is allowed."""
+
+    release: Release
+    pressed: Held
+    greatest: Held
+    travel: Band
+    left: Band | None
+    reaction: Reaction | Lack | None
+    leaving: Leaving
+    over: Band | None = None
+    most_over: float = 0.0
+    keep: float = 0.0
+
+
+def check_claim(unit: Unit, load: str, claim: Claim, show: Show) -> Iterator[Lack]:
+    """All that stands against a release way, the shop's presses apart."""
+    checker = _Checker(unit, load, claim, show)
+    match claim.release.kind:
+        case "press" | "spring compressor":
+            yield from checker.given()
+            yield from checker.solid()
+            yield from checker.tool()
+            yield from checker.way()
+        case "long screws" | "own thread":
+            yield from checker.thread()
+        case "by hand under cover":
+            yield from checker.hand()
+
+
+@dataclass(frozen=True, slots=True)
+class _Checker:
+    unit: Unit
+    load: str
+    claim: Claim
+    show: Show
+
+    def given(self) -> Iterator[Lack]:
+        """What has to be said before anything is pressed."""
+        release = self.claim.release
+        asked = {"over": release.over, "tool": release.tool}
+        if release.kind == "press":
+            asked = {"pushes": release.pushes, "stands on": release.stands_on, "over": release.over}
+        for key, value in asked.items():
+            if value is None:
+                yield self._book(
+                    f"no {key}",
+                    f"`{key}` is not given for the {release.kind}",
+                    f"`{key}: ..`",
+                    f"adding it to the release way of {self.load}",
+                )
+
+    def solid(self) -> Iterator[Lack]:
+        """Whether the coils stay clear of each other at the pressed length."""
+        claim = self.claim
+        if claim.left is None:
+            yield self._book(
+                "solid length",
+                "the length at which the coils touch is not given",
+                "the solid length, or wire and total coils",
+                "measuring wire and coils, or asking the maker",
+            )
+            return
+        if claim.left.low < claim.keep:
+            left, keep = self._down(claim.left.low), self._up(claim.keep)
+            yield self._book(
+                "pressed solid",
+                f"{left} left before the coils touch at the shortest",
+                f"at least {keep}",
+                "a smaller `over`",
+            )
+        elif claim.over is not None and claim.over.high > claim.most_over:
+            most = self._down(claim.most_over)
+            over = self._up(claim.over.high)
+            yield self._book(
+                "pressed too far",
+                f"{over} beyond installed",
+                f"at most {most}, where something hard meets",
+                "a smaller `over`, or the stops round the pushed part",
+            )
+
+    def tool(self) -> Iterator[Lack]:
+        """Whether the tool takes the force."""
+        release = self.claim.release
+        if release.tool is None or release.tool not in self.unit.tools:
+            return
+        rating = self.unit.tools[release.tool].rating
+        force = self.show.show(self.claim.greatest.force.high, FORCE, "up")
+        if rating is None or rating.dimension != FORCE:
+            if release.kind == "spring compressor":
+                yield Lack(
+                    "no tool rating",
+                    release.tool,
+                    "the book",
+                    "its rating as a force is not given",
+                    f"a rating of at least {force}",
+                    "the plate or the maker of the tool",
+                )
+        elif rating.si_low < self.claim.greatest.force.high:
+            yield Lack(
+                "tool overloaded",
+                release.tool,
+                "the shop",
+                f"the load can come to {force}",
+                f"no more than its rating of {rating}",
+                "a stronger tool or another release way",
+            )
+
+    def way(self) -> Iterator[Lack]:
+        """Whether the force has a way through the unit, and each ring, bearing and one-way clutch on it is rated."""
+        reaction = self.claim.reaction
+        if isinstance(reaction, Lack):
+            yield reaction
+        elif reaction is not None:
+            for bearer in reaction.bearers:
+                yield from self._bearer(bearer)
+
+    def _bearer(self, bearer: Bearer) -> Iterator[Lack]:
+        most = self.claim.greatest.force.high
+        force = self.show.show(most, FORCE, "up")
+        name = f"{bearer.part} {self.unit.parts[bearer.part].name.lower()}"
+        if bearer.rating is None:
+            yield Lack(
+                "no rating",
+                name,
+                "the book",
+                "the ram's force goes through it and its rating is not given",
+                f"a rating of at least {force}",
+                "the maker's rating, or a support that takes the force past it",
+            )
+        elif bearer.rating < most:
+            rating = self.show.show(bearer.rating, FORCE, "down")
+            yield Lack(
+                "above its rating",
+                name,
+                "the unit",
+                f"the ram's force goes through it and can come to {force}",
+                f"no more than its rating of {rating}",
+                "a support that takes the force past it, or another release way",
+            )
+
+    def thread(self) -> Iterator[Lack]:
+        """Whether the thread still holds when the spring is free."""
+        engaged = self.claim.release.thread_engaged
+        travel = self._up(self.claim.travel.high)
+        if engaged is None:
+            yield self._book(
+                "no thread",
+                "how far the thread is engaged is not given",
+                f"more than {travel}",
+                "measuring the thread that is engaged when the unit is closed",
+            )
+        elif engaged.si_low <= self.claim.travel.high:
+            yield self._book(
+                "thread too short",
+                f"{engaged} engaged",
+                f"more than the {travel} of travel until it is free",
+                "longer screws, or a press",
+            )
+
+    def hand(self) -> Iterator[Lack]:
+        """Whether a hand under a cover may let it go."""
+        limits = self.claim.release.limits
+        if limits is None:
+            yield self._book(
+                "no limits",
+                "limits for a hand under cover are not given",
+                "an energy and a speed",
+                "the limits that the shop works to",
+            )
+            return
+        energy = self.claim.greatest.energy.high
+        if energy > limits.energy.si_low:
+            yield self._book(
+                "too much for a hand",
+                f"it can let go {self.show.show(energy, ENERGY, 'up')}",
+                f"at most {limits.energy}",
+                "a press or a spring compressor",
+            )
+        speed = self.claim.leaving.speed(energy)
+        if speed > limits.speed.si_low:
+            found = f"{self.claim.leaving.part} could leave at up to {self.show.show(speed, SPEED, 'up')}"
+            yield self._book("too fast for a hand", found, f"at most {limits.speed}", "a press or a spring compressor")
+
+    def _book(self, id_: str, found: str, needed: str, try_: str) -> Lack:
+        return Lack(id_, self.load, "the book", found, needed, try_)
+
+    def _up(self, length: float) -> str:
+        return self.show.show(length, LENGTH, "up")
+
+    def _down(self, length: float) -> str:
+        return self.show.show(length, LENGTH, "down")
