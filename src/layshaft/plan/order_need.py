@@ -1,4 +1,4 @@
-"""What a job needs, in parts that are sold: always-renew parts, sets renewed together, what is served in an assembly."""
+"""What a job needs in parts that are sold: renewed ones, always-renew parts, whole sets, and assemblies."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def gather_needs(
     """Every need in the order of the book; `opened` are the parts a job reaches, nothing for the whole unit."""
     gathering = _Gathering()
     for part, pieces in renew.items():
-        _ask_condemned(unit, gathering, part, pieces)
+        _ask_renewed(unit, gathering, part, pieces)
     for name, definition in unit.parts.items():
         if definition.renew == "always" and (opened is None or name in opened):
             gathering.ask(name, definition.count, "always renewed")
@@ -61,12 +61,12 @@ def gather_needs(
     )
 
 
-def _ask_condemned(unit: Unit, gathering: _Gathering, part: str, pieces: int) -> None:
+def _ask_renewed(unit: Unit, gathering: _Gathering, part: str, pieces: int) -> None:
     count = unit.parts[part].count
     if not 0 <= pieces <= count:
         raise ValueError(f"{pieces} of {part} cannot be renewed: there are {count}")
     if pieces:
-        gathering.ask(part, pieces, "condemned" if count == 1 else f"{pieces} of {count} condemned")
+        gathering.ask(part, pieces, "renewed" if count == 1 else f"{pieces} of {count} renewed")
 
 
 def _carry(unit: Unit, gathering: _Gathering) -> None:
@@ -109,4 +109,5 @@ def _is_bought_with(unit: Unit, part: str, gathering: _Gathering) -> bool:
 
 def _assemblies(unit: Unit, part: str, pieces: int, served_in: str) -> int:
     """The most assemblies that so many pieces can be spread over."""
-    return min(pieces, unit.parts[served_in].count)
+    count: int = unit.parts[served_in].count
+    return min(pieces, count)

@@ -1,4 +1,4 @@
-"""Which price holds on a day: that of the newest list not after it that has the part. A missing price is never nothing."""
+"""Which price holds on a day: that of the newest list not after it that has the part. No price is never nothing."""
 
 from __future__ import annotations
 

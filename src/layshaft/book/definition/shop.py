@@ -142,7 +142,10 @@ class Warranty(Definition):
 
 
 class Shop(Definition):
-    """A shop; a key of its drawer or prices is `PART`, or `PART where CONDITION` where a variant's part differs."""
+    """A shop; a key of its drawer or prices is `PART`, or `PART where CONDITION` where a variant's part differs.
+
+    `reclaimed percent` is what a used, measured piece from the drawer is charged at, of the list price.
+    """
 
     id: Name
     name: Text
@@ -153,6 +156,7 @@ class Shop(Definition):
     labour_rate: Amount
     supplies: Supplies | None = None
     tax: Tax | None = None
+    reclaimed_percent: Number | None = None
     warranty: Warranty | None = None
     units: Literal["metric", "inch"] = "metric"
     paper: Literal["a4", "letter"] = "a4"

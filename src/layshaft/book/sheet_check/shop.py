@@ -65,6 +65,8 @@ def _percentage_faults(shop: Shop) -> Iterator[Fault]:
         told.append((("supplies", "percent of labour"), shop.supplies.percent_of_labour))
     if shop.tax is not None:
         told.append((("tax", "percent"), shop.tax.percent))
+    if shop.reclaimed_percent is not None:
+        told.append((("reclaimed percent",), shop.reclaimed_percent))
     told += [
         (("gauges", name, "u95 percent"), gauge.u95_percent)
         for name, gauge in shop.gauges.items()

@@ -1,0 +1,270 @@
+"""What to buy for a job: its needs, what the drawer covers, kits where they are cheaper, sources, days and cores.
+
+Nothing that is not sold is ever in it. What has no price, no lead time or no size yet is an open point, never nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from layshaft.book.definition import Shop, Unit
+from layshaft.plan.order_kit import KitOffer, KitUse, choose_kits, use_kits
+from layshaft.plan.order_need import Need, gather_needs
+from layshaft.plan.price_list import Offer, offer_on
+from layshaft.quantity import LENGTH, Money, Quantity, Show, parse_quantity
+
+SHOW = Show()
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """Pieces that the drawer has: new ones, or used ones kept with their figures."""
+
+    part: str
+    name: str
+    pieces: int
+    is_reclaimed: bool
+    size: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Bought:
+    """One line to a source: so many of a part or a kit."""
+
+    code: str
+    name: str
+    pieces: int
+    offer: Offer
+    size: Fraction | None = None
+
+    @property
+    def cost(self) -> Money:
+        """What the shop pays for the line, without core deposits."""
+        return self.offer.cost * self.pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Undecided:
+    """What would be needed if an open verdict goes against a part, and what it waits for."""
+
+    part: str
+    name: str
+    pieces: int
+    waits_for: str
+    in_drawer: int
+    offer: Offer | None
+
+
+@dataclass(frozen=True, slots=True)
+class Core:
+    """A deposit that comes back with the old part; it is neither income nor cost."""
+
+    code: str
+    name: str
+    pieces: int
+    each: Money
+
+    @property
+    def deposit(self) -> Money:
+        """The deposit of the line."""
+        return self.each * self.pieces
+
+
+OpenKind = Literal["no price", "no lead time", "no size", "too many kits"]
+
+
+@dataclass(frozen=True, slots=True)
+class OpenPoint:
+    """What somebody has to find out before the list is whole."""
+
+    kind: OpenKind
+    part: str
+    pieces: int
+    sentence: str
+
+
+@dataclass(frozen=True)
+class OrderList:
+    """The whole list, each part of it in the order of the book."""
+
+    needs: tuple[Need, ...]
+    taken: tuple[Taken, ...]
+    kits: tuple[KitUse, ...]
+    bought: tuple[Bought, ...]
+    undecided: tuple[Undecided, ...]
+    cores: tuple[Core, ...]
+    open: tuple[OpenPoint, ...]
+
+    def by_source(self) -> dict[str, tuple[Bought, ...]]:
+        """The lines to each source, sources by name."""
+        sources = sorted({line.offer.source for line in self.bought})
+        return {source: tuple(line for line in self.bought if line.offer.source == source) for source in sources}
+
+    @property
+    def lead(self) -> Quantity | None:
+        """How long the slowest line takes; nothing where nothing is bought or no line tells."""
+        leads = [line.offer.lead for line in self.bought if line.offer.lead is not None]
+        return max(leads, key=lambda lead: lead.nominal, default=None)
+
+    @property
+    def waits_for(self) -> tuple[str, ...]:
+        """The lines that take longest: they set the day."""
+        lead = self.lead
+        if lead is None:
+            return ()
+        return tuple(line.code for line in self.bought if line.offer.lead and line.offer.lead.nominal == lead.nominal)
+
+
+def order_list(
+    unit: Unit,
+    shop: Shop,
+    day: str,
+    renew: Mapping[str, int],
+    *,
+    sizes: Mapping[str, Fraction] | None = None,
+    reclaimed: Mapping[str, int] | None = None,
+    undecided: Mapping[str, str] | None = None,
+    opened: Collection[str] | None = None,
+) -> OrderList:
+    """What to take and what to buy; `shop` as this variant sees it (`narrow_shop`).
+
+    `renew` says how many pieces of which part are renewed, `sizes` which size is chosen for a selective part,
+    `reclaimed` how many needs are met by used pieces from the drawer, `undecided` what an open verdict waits for.
+    """
+    needs = gather_needs(unit, renew, sizes, opened)
+    stock = _Stock(unit, shop, reclaimed or {})
+    for need in needs:
+        stock.take(need)
+    singles = {part: offer_on(shop, part, day) for part in stock.short}
+    # A kit's parts come in one size; a part of several sizes is bought by itself.
+    plain = {part: pieces for part, pieces in stock.short.items() if unit.parts[part].selective is None}
+    offers = _kit_offers(unit, shop, day)
+    choice = choose_kits(plain, offers, singles)
+    kits = use_kits(choice, offers, plain)
+    bought, open_points = _buy(unit, day, stock, kits, singles)
+    if not choice.is_all_tried:
+        sentence = "There are too many ways to make up this order from kits; it is made up of single parts."
+        open_points.append(OpenPoint("too many kits", "", 0, sentence))
+    return OrderList(
+        needs=needs,
+        taken=tuple(stock.taken),
+        kits=kits,
+        bought=tuple(bought),
+        undecided=_undecided(unit, shop, day, needs, undecided or {}),
+        cores=_cores(unit, shop, day, needs, stock, kits),
+        open=(*stock.open, *open_points),
+    )
+
+
+class _Stock:
+    """The drawer as needs are met from it one after the other."""
+
+    def __init__(self, unit: Unit, shop: Shop, reclaimed: Mapping[str, int]) -> None:
+        self.unit = unit
+        self.shop = shop
+        self.reclaimed = reclaimed
+        self.taken: list[Taken] = []
+        self.short: dict[str, int] = {}
+        self.sizes: dict[str, Fraction] = {}
+        self.open: list[OpenPoint] = []
+
+    def take(self, need: Need) -> None:
+        """Meet a need from the drawer as far as it goes."""
+        definition = self.unit.parts[need.part]
+        used = min(self.reclaimed.get(need.part, 0), need.pieces)
+        if used:
+            self.taken.append(Taken(need.part, definition.name, used, is_reclaimed=True))
+        left = need.pieces - used
+        if definition.selective is not None and need.size is None and left:
+            sentence = f"{need.part} {definition.name}: which size is not chosen yet, so none can be taken or bought."
+            self.open.append(OpenPoint("no size", need.part, left, sentence))
+            return
+        new = min(left, self._on_hand(need))
+        if new:
+            self.taken.append(Taken(need.part, definition.name, new, is_reclaimed=False, size=need.size))
+        if left > new:
+            self.short[need.part] = left - new
+            if need.size is not None:
+                self.sizes[need.part] = need.size
+
+    def _on_hand(self, need: Need) -> int:
+        stock = self.shop.drawer.get(need.part)
+        if stock is None:
+            return 0
+        if need.size is None:
+            return stock.count or 0
+        return sum(number for size, number in stock.sizes.items() if parse_quantity(size, LENGTH).nominal == need.size)
+
+
+def _kit_offers(unit: Unit, shop: Shop, day: str) -> list[KitOffer]:
+    offers = []
+    for code, kit in unit.kits.items():
+        offer = offer_on(shop, code, day)
+        if offer is not None:
+            stock = shop.drawer.get(code)
+            offers.append(KitOffer(code, kit.name, kit.holds, offer, stock.pieces if stock else 0))
+    return offers
+
+
+def _buy(
+    unit: Unit, day: str, stock: _Stock, kits: tuple[KitUse, ...], singles: Mapping[str, Offer | None]
+) -> tuple[list[Bought], list[OpenPoint]]:
+    bought = [
+        Bought(kit.code, kit.name, kit.pieces - kit.from_drawer, kit.offer)
+        for kit in kits
+        if kit.pieces > kit.from_drawer
+    ]
+    found: list[OpenPoint] = []
+    for part, short in stock.short.items():
+        pieces = short - sum(kit.covers.get(part, 0) for kit in kits)
+        offer, name, size = singles[part], unit.parts[part].name, stock.sizes.get(part)
+        if pieces and offer is not None:
+            bought.append(Bought(part, name, pieces, offer, size))
+        elif pieces:
+            told = f" in {SHOW.show_exact(size, LENGTH)}" if size is not None else ""
+            sentence = f"{part} {name}: {pieces} to buy{told}, but no price list has it on {day}. Ask for a price."
+            found.append(OpenPoint("no price", part, pieces, sentence))
+    for line in bought:
+        if line.offer.lead is None:
+            sentence = f"{line.code} {line.name}: {line.offer.source} does not say how long it takes. Ask for a day."
+            found.append(OpenPoint("no lead time", line.code, line.pieces, sentence))
+    return bought, found
+
+
+def _undecided(
+    unit: Unit, shop: Shop, day: str, needs: tuple[Need, ...], waiting: Mapping[str, str]
+) -> tuple[Undecided, ...]:
+    """What open verdicts could still ask for beyond the needs, in the order of the book."""
+    sure = {need.part: need.pieces for need in needs}
+    reasons: dict[str, str] = {}
+    pieces: dict[str, int] = {}
+    for part, waits_for in waiting.items():
+        for need in gather_needs(unit, {part: unit.parts[part].count}, opened=()):
+            reasons.setdefault(need.part, waits_for)
+            pieces[need.part] = max(pieces.get(need.part, 0), need.pieces)
+    found = []
+    for part, definition in unit.parts.items():
+        more = pieces.get(part, 0) - sure.get(part, 0)
+        if more > 0:
+            stock = shop.drawer.get(part)
+            on_hand = max(0, (stock.pieces if stock else 0) - sure.get(part, 0))
+            found.append(Undecided(part, definition.name, more, reasons[part], on_hand, offer_on(shop, part, day)))
+    return tuple(found)
+
+
+def _cores(
+    unit: Unit, shop: Shop, day: str, needs: tuple[Need, ...], stock: _Stock, kits: tuple[KitUse, ...]
+) -> tuple[Core, ...]:
+    """A deposit for each new piece that is fitted: whoever sold it, to the shop or now, wants the old one back."""
+    cores = []
+    for need in needs:
+        offer = offer_on(shop, need.part, day)
+        used = sum(one.pieces for one in stock.taken if one.part == need.part and one.is_reclaimed)
+        pieces = need.pieces - used - sum(kit.covers.get(need.part, 0) for kit in kits)
+        if offer is not None and offer.core is not None and pieces:
+            cores.append(Core(need.part, unit.parts[need.part].name, pieces, offer.core))
+    cores += [Core(kit.code, kit.name, kit.pieces, kit.offer.core) for kit in kits if kit.offer.core is not None]
+    return tuple(cores)
