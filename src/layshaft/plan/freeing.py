@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator
-from math import inf
 
 from layshaft.book.definition import Need, NeedPart, Unit
 from layshaft.mechanics import cut
 from layshaft.plan.bench import Bench
-from layshaft.plan.held import spring_id, whole_layout
+from layshaft.plan.held import is_present, spring_id, whole_layout
 from layshaft.plan.load import Loads
 from layshaft.plan.state import State
 
@@ -21,7 +20,7 @@ def freeing_sets(bench: Bench, loads: Loads, state: State, load: str) -> cut.Cut
     """
     if bench.unit.loads[load].seats is None:
         return _wound(bench, load)
-    if loads.evaluate(state)[load].length == inf:
+    if not is_present(loads, state, load):
         return cut.Cuts((frozenset(),), (), True)
     found = cut.paths(whole_layout(loads, state), spring_id(loads, load))
     held_by = retainers(bench.unit)
@@ -35,6 +34,22 @@ def freeing_sets(bench: Bench, loads: Loads, state: State, load: str) -> cut.Cut
         if bench.unit.loads[name].seats is not None
     }
     return cut.smallest_cuts(found, parts, leant)
+
+
+def holding_parts(bench: Bench, loads: Loads, state: State, load: str) -> int:
+    """Every part whose going could let a load open further, or part its spring from a seat, as bits."""
+    parts = loads.breakers(load)
+    if bench.unit.loads[load].seats is None or not is_present(loads, state, load):
+        return parts
+    found = cut.paths(whole_layout(loads, state), spring_id(loads, load))
+    if not found.is_complete:
+        return bench.movable
+    for path in found.found:
+        for stop in path.stops:
+            parts |= bench.stop_breakers[str(stop)]
+        for spring in path.springs:
+            parts |= loads.breakers(str(spring).split(" / ", 1)[0])
+    return parts
 
 
 def _wound(bench: Bench, load: str) -> cut.Cuts:

@@ -71,11 +71,6 @@ def _rates(facts: Sequence[SpringFact]) -> tuple[list[float], list[float], list[
     )
 
 
-def longest_free(facts: Sequence[SpringFact]) -> float:
-    """The longest that any spring of a load can be when free [m]."""
-    return max(fact.free.high for fact in facts)
-
-
 def free_band(facts: Sequence[SpringFact]) -> Band:
     """The length from which none of a load's springs pushes any more [m]."""
     return Band(*(max(ends) for ends in zip(*((f.free.low, f.free.nominal, f.free.high) for f in facts), strict=True)))
@@ -99,19 +94,33 @@ def lightest_leaving(unit: Unit, load: Load) -> Leaving:
 
 
 def installed_band(loads: Loads, load: str) -> Band:
-    """How long a load is with everything whole and in place [m], at the worst of every size along what holds it.
+    """How long a load is with everything whole and in place [m, or rad when wound]."""
+    if loads.bench.unit.loads[load].seats is None:
+        return _wound_band(loads, load)
+    return _length_band(loads, load, State(), loads.installed_length(load))
 
-    Shared sizes cancel along a path. Of several paths the shortest holds, so the least over the paths of their low
-    ends and of their high ends bounds it.
+
+def length_band(loads: Loads, load: str, state: State) -> Band:
+    """How long a load is in a state, at the worst of what is not known [m, or rad when wound]."""
+    if loads.bench.unit.loads[load].seats is None:
+        return _wound_band(loads, load)
+    return _length_band(loads, load, state, loads.could_be_loaded(state)[load].length)
+
+
+def _wound_band(loads: Loads, load: str) -> Band:
+    wound = loads.bench.unit.loads[load].wound
+    return Band(wound.si_low, wound.si, wound.si_high) if wound is not None else Band(inf, inf, inf)
+
+
+def _length_band(loads: Loads, load: str, state: State, nominal: float) -> Band:
+    """The band of a length that stops hold, at the worst of every size along them; shared sizes count once.
+
+    Of several paths the shortest holds, so the least of their low ends and the least of their high ends bound it. A
+    spring that acts on others is no matter of paths: there every size of the unit may count.
     """
-    definition = loads.bench.unit.loads[load]
-    if definition.seats is None:
-        wound = definition.wound
-        return Band(wound.si_low, wound.si, wound.si_high) if wound is not None else Band(inf, inf, inf)
-    nominal = loads.installed_length(load)
-    if nominal == inf:
-        return Band(inf, inf, inf)
-    found = cut.paths(whole_layout(loads, State()), spring_id(loads, load))
+    if nominal == inf or not is_present(loads, state, load):
+        return Band(nominal, nominal, nominal)
+    found = cut.paths(whole_layout(loads, state), spring_id(loads, load))
     spans = [path_span(loads, load, path.stops) for path in found.found if not path.springs]
     shortest = min((float(span.nominal) for span in spans), default=inf)
     if found.is_complete and abs(shortest - nominal) <= SAME_LENGTH:
@@ -119,6 +128,22 @@ def installed_band(loads: Loads, load: str) -> Band:
         return Band(float(low), nominal, float(high))
     spread = _spread_of_all(loads)
     return Band(max(0.0, nominal - spread), nominal, nominal + spread)
+
+
+def most_let_go(facts: Sequence[SpringFact], before: Band, after: Band | None) -> float:
+    """The most energy that a load can give off between two lengths, or on its way to free [J].
+
+    The energy k/2 ((L0 - L1)^2 - (L0 - L2)^2) grows with the rate k, with the free length L0 and with the way from
+    the length before, L1, to the length after, L2; so each is taken at the end that gives most.
+    """
+    if after is None:
+        return held_at(facts, before).energy.high
+    total = 0.0
+    for fact in facts:
+        first = max(0.0, fact.free.high - before.low)
+        last = max(0.0, fact.free.high - after.high)
+        total += fact.rate.high * max(0.0, first**2 - last**2) / 2
+    return total
 
 
 def path_span(loads: Loads, load: str, stops: Iterable[Hashable]) -> Span:
@@ -177,9 +202,14 @@ def _off(span: Span | Band) -> float:
 def whole_layout(loads: Loads, state: State) -> rest.Layout:
     """The stops and springs of a state as they are for "is it free": what nobody looked at holds, springs are long."""
     gone = loads.bench.gone(state)
-    now = loads.evaluate(state, gone)
-    present = sum(1 << at for at, name in enumerate(loads.bench.unit.loads) if now[name].length < inf)
+    present = sum(1 << at for at, name in enumerate(loads.bench.unit.loads) if is_present(loads, state, name))
     return loads.layout(loads.whole_stops(state, gone), present, State(), at_longest=True)
+
+
+def is_present(loads: Loads, state: State, load: str) -> bool:
+    """Whether a load's springs are there, between their seats."""
+    lost = loads.bench.mask(loads.bench.unit.loads[load].springs) & loads.bench.gone(state)
+    return not (loads.breakers(load) & state.detached or lost)
 
 
 def spring_id(loads: Loads, load: str) -> str:

@@ -24,18 +24,19 @@ from layshaft.plan.held import (
     free_band,
     held_at,
     installed_band,
+    length_band,
     lightest_leaving,
-    longest_free,
+    most_let_go,
     solid_band,
 )
 from layshaft.plan.lack import Lack
-from layshaft.plan.load import LetGo, Loads
+from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.press_check import Claim, check_claim
 from layshaft.plan.ram import RamFit, RamTask, fit_rams
 from layshaft.plan.reaction import Reaction, ready_state, trace
 from layshaft.plan.spring_fact import Band, MissingSpringData, SpringFact
-from layshaft.plan.state import Session, State
+from layshaft.plan.state import State
 from layshaft.quantity import Show
 
 KEEP_FROM_SOLID = 0.002
@@ -45,11 +46,19 @@ MARGIN = 0.005
 
 
 @dataclass(frozen=True, slots=True)
+class Failing:
+    """What a load would do if its release way gave in: let go so much at most [J]; how it is held then, if at all."""
+
+    energy: float
+    still: Held | None
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
     """One state of a release: how the load is held, what holds it, and what it would do if the release way failed.
 
     `speed` [m/s] is what the lightest body that could leave cannot pass. `without` is nothing where there is no
-    release way to fail, or nothing would move.
+    release way to fail.
     """
 
     kind: Literal["closed", "held", "off", "let off", "free"]
@@ -57,7 +66,7 @@ class Stage:
     held: Held
     held_by: tuple[str, ...]
     speed: float
-    without: LetGo | None = None
+    without: Failing | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +262,7 @@ class _Planner:
             greatest,
             self._leaving,
             self._leaving.speed(greatest.energy.high),
-            tuple(self._stages(installed, pressed)),
+            tuple(self._stages(pressed)),
             freeing_sets(self.bench, self.loads, self.state, self.load),
             reach,
             reaction,
@@ -272,7 +281,7 @@ class _Planner:
 
     def _travel(self, pressed: Band, margin: float) -> Band:
         """To the longest free length and the margin: from the longest, the drawn and the shortest pressed length."""
-        free = longest_free(self.facts)
+        free = self.loads.longest_free(self.load)
         return Band(*(max(0.0, free - end) + margin for end in (pressed.high, pressed.nominal, pressed.low)))
 
     def _reaction(self, pressed: Band) -> Reaction | Lack | None:
@@ -314,40 +323,40 @@ class _Planner:
                     "another press, or another release way of the book",
                 )
 
-    def _stages(self, installed: Held, pressed: Held) -> Iterator[Stage]:
-        now = self.loads.could_be_loaded(self.state)[self.load]
-        closed = installed
-        if self.definition.seats is not None and now.is_loaded and now.length > installed.length.nominal:
-            closed = held_at(self.facts, _shifted(installed.length, now.length))
-        yield self._stage("closed", None, closed, now.held_by)
-        state = self.state
-        if self.definition.seats is not None and self.release.over is not None:
-            yield self._stage("held", None, pressed, now.held_by, self._without(state))
+    def _stages(self, pressed: Held) -> Iterator[Stage]:
+        state, held_by = self.state, self._held_by(self.state)
+        yield self._stage("closed", None, self._held_in(state), held_by)
+        is_held = self.definition.seats is not None and self.release.over is not None
+        if is_held:
+            yield self._stage("held", None, pressed, held_by, self._failing(pressed, state))
         judge = Judge(self.bench, self.loads)
         for part in self.release.reach:
             if state.detached & self.bench.bit(part):
                 continue
             state = judge.after(state, TakeOff(part))
-            left = self.loads.could_be_loaded(state)[self.load]
-            yield self._stage("off", part, pressed, left.held_by, self._without(state))
+            failing = self._failing(pressed, state) if is_held else None
+            yield self._stage("off", part, pressed, self._held_by(state), failing)
         yield self._last(state)
 
+    def _held_by(self, state: State) -> tuple[str, ...]:
+        return self.loads.could_be_loaded(state)[self.load].held_by
+
+    def _held_in(self, state: State) -> Held:
+        return held_at(self.facts, length_band(self.loads, self.load, state))
+
     def _last(self, state: State) -> Stage:
-        left = self.loads.could_be_loaded(state)[self.load]
-        if left.is_loaded and self.definition.seats is not None:
-            length = _shifted(installed_band(self.loads, self.load), left.length)
-            return self._stage("let off", None, held_at(self.facts, length), left.held_by)
+        if self.definition.seats is not None and self.loads.could_be_loaded(state)[self.load].is_loaded:
+            return self._stage("let off", None, self._held_in(state), self._held_by(state))
         zero = Band(0.0, 0.0, 0.0)
         free = zero if self.definition.seats is None else free_band(self.facts)
         return Stage("free", None, Held(free, zero, zero), (), 0.0)
 
-    def _without(self, state: State) -> LetGo | None:
-        """What the load would let go if its release way gave in at this moment."""
-        held = State(state.detached, state.attitude, Session(self.load, self.at), state.partial, state.conditions)
-        for step in self.loads.let_go(held, state):
-            if step.load == self.load:
-                return step
-        return None
+    def _failing(self, pressed: Held, state: State) -> Failing:
+        """What the load would do if its release way gave in at this moment."""
+        if not self.loads.could_be_loaded(state)[self.load].is_loaded:
+            return Failing(most_let_go(self.facts, pressed.length, None), None)
+        still = self._held_in(state)
+        return Failing(most_let_go(self.facts, pressed.length, still.length), still)
 
     def _stage(
         self,
@@ -355,19 +364,13 @@ class _Planner:
         part: str | None,
         held: Held,
         held_by: tuple[str, ...],
-        without: LetGo | None = None,
+        without: Failing | None = None,
     ) -> Stage:
         return Stage(kind, part, held, held_by, self._leaving.speed(held.energy.high), without)
 
 
 def _shorter(length: Band, by: Band) -> Band:
     return Band(length.low - by.high, length.nominal - by.nominal, length.high - by.low)
-
-
-def _shifted(band: Band, nominal: float) -> Band:
-    """A band moved to another nominal: the sizes along another path are taken to be as uncertain."""
-    by = nominal - band.nominal
-    return Band(band.low + by, nominal, band.high + by)
 
 
 def _left(pressed: Band, solid: Band) -> Band:

@@ -1,0 +1,135 @@
+"""What to know before a tool is picked up: what is loaded, what holds it, what each removal lets go, what falls.
+
+What nobody has looked at counts as gone for what still holds, and as whole for whether a load is free.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from layshaft.mechanics import cut
+from layshaft.plan.act import TakeOff
+from layshaft.plan.bench import Bench
+from layshaft.plan.freeing import freeing_sets, holding_parts
+from layshaft.plan.held import Held, Leaving, drafted_note, held_at, length_band, lightest_leaving, most_let_go
+from layshaft.plan.load import LetGo, Loaded, Loads
+from layshaft.plan.may import Judge
+from layshaft.plan.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Removal:
+    """Taking one part off now would let a load go, as drawn (`lets_go`) and by at most `energy` [J]."""
+
+    part: str
+    lets_go: LetGo
+    energy: float
+    still: Held | None
+    """How the load is held after it, if at all."""
+    speed: float
+    """What the lightest body that could leave cannot pass [m/s]."""
+    is_open: bool
+    """Nothing but the load keeps it from coming off now."""
+
+
+@dataclass(frozen=True, slots=True)
+class LoadReport:
+    """One load as the unit stands now, at its worst over what nobody has looked at."""
+
+    load: str
+    now: Loaded
+    held: Held
+    """The same as bands, every size at its worst."""
+    surely: Loaded
+    """The same with all that nobody has looked at counted as gone: only what this says holds can be leaned on."""
+    leaving: Leaving
+    speed: float
+    removals: tuple[Removal, ...]
+    freeing: cut.Cuts
+    releases: tuple[str, ...]
+    """The kinds of release way that the book gives."""
+    notes: tuple[str, ...]
+
+    @property
+    def is_sure(self) -> bool:
+        """What holds the load does not hang on a part that nobody has looked at."""
+        return not self.now.is_loaded or (self.surely.is_loaded and self.surely.length <= self.now.length)
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """A part that nothing holds against its weight as the unit stands, with what it carries and their mass [kg]."""
+
+    part: str
+    along: tuple[str, ...]
+    mass: float
+
+
+def load_report(bench: Bench, loads: Loads, state: State) -> tuple[LoadReport, ...]:
+    """Every load that is or could be loaded in a state, the greatest energy first."""
+    now, surely = loads.could_be_loaded(state), loads.surely_held(state)
+    removals = _removals(bench, loads, state)
+    found = []
+    for name, loaded in now.items():
+        if not loaded.is_loaded:
+            continue
+        definition = bench.unit.loads[name]
+        leaving = lightest_leaving(bench.unit, definition)
+        held = held_at(loads.springs[name], length_band(loads, name, state))
+        found.append(
+            LoadReport(
+                name,
+                loaded,
+                held,
+                surely[name],
+                leaving,
+                leaving.speed(held.energy.high),
+                tuple(removal for removal in removals if removal.lets_go.load == name),
+                freeing_sets(bench, loads, state, name),
+                tuple(dict.fromkeys(release.kind for release in definition.releases)),
+                drafted_note(bench, name),
+            )
+        )
+    return tuple(sorted(found, key=lambda report: -report.held.energy.high))
+
+
+def _removals(bench: Bench, loads: Loads, state: State) -> list[Removal]:
+    """Every part whose removal would let something go; parts that no holding path hangs on are not tried."""
+    matters = 0
+    for name in bench.unit.loads:
+        matters |= holding_parts(bench, loads, state, name)
+    found = []
+    judge = Judge(bench, loads)
+    for part in bench.parts(matters & bench.movable & ~state.detached & ~bench.gone(state)):
+        after = replace(state, detached=state.detached | bench.bit(part)).with_partial(part, 0)
+        for step in loads.let_go(state, after):
+            found.append(_removal(loads, judge, state, after, part, step))
+    return found
+
+
+def _removal(loads: Loads, judge: Judge, state: State, after: State, part: str, step: LetGo) -> Removal:
+    facts = loads.springs[step.load]
+    before = length_band(loads, step.load, state)
+    still = None
+    if step.still.is_loaded:
+        still = held_at(facts, length_band(loads, step.load, after))
+    energy = max(step.greatest_energy, most_let_go(facts, before, still.length if still is not None else None))
+    leaving = lightest_leaving(loads.bench.unit, loads.bench.unit.loads[step.load])
+    ways = range(len(loads.bench.unit.parts[part].ways))
+    answers = [judge.may_i(state, TakeOff(part, way)) for way in ways]
+    is_open = any(all(reason.id == "lets go" for reason in answer.reasons) for answer in answers)
+    return Removal(part, step, energy, still, leaving.speed(energy), is_open)
+
+
+def fall_report(bench: Bench, loads: Loads, state: State) -> tuple[Fall, ...]:
+    """What would fall by its weight as the unit stands now."""
+    return tuple(_falls(bench, Judge(bench, loads).falling(state), state))
+
+
+def _falls(bench: Bench, parts: tuple[str, ...], state: State) -> Iterator[Fall]:
+    for part in parts:
+        carried = tuple(bench.parts(bench.carried(state.detached, part)))
+        along = tuple(name for name in carried if name != part)
+        mass = sum(bench.unit.parts[name].mass.si_high * bench.unit.parts[name].count for name in carried)
+        yield Fall(part, along, mass)

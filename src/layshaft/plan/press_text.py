@@ -1,0 +1,201 @@
+"""A press plan, a refusal or a load report as lines of text; force, energy, speed and travel up, room left down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from layshaft.mechanics import cut
+from layshaft.plan.bench import Bench
+from layshaft.plan.freeing import retainers
+from layshaft.plan.held import Held
+from layshaft.plan.load_report import Fall, LoadReport, Removal
+from layshaft.plan.press import PressPlan, Refusal, Stage
+from layshaft.plan.press_home import HomePlan, HomeStage
+from layshaft.plan.ram import RamFit
+from layshaft.plan.spring_fact import Band
+from layshaft.quantity import ANGLE, ENERGY, FORCE, LENGTH, PRESSURE, SPEED, Dimension, Show
+
+DEFER = "The maker's data, the rating plate of press and tool, and local rules come before this sheet."
+ZERO = "A gauge never proves zero: it is free when its parts rock freely at the longest free length."
+
+
+class Teller:
+    """Tells plans of one unit in the shop's units."""
+
+    def __init__(self, bench: Bench, show: Show | None = None) -> None:
+        self.bench = bench
+        self.show = show or Show()
+
+    def plan(self, plan: PressPlan | Refusal) -> tuple[str, ...]:
+        """A press plan or a refusal, line by line."""
+        if isinstance(plan, Refusal):
+            return tuple(self._refusal(plan))
+        return tuple(self._plan(plan))
+
+    def home(self, plan: HomePlan | Refusal) -> tuple[str, ...]:
+        """Pressing home, line by line."""
+        if isinstance(plan, Refusal):
+            return tuple(self._refusal(plan))
+        return (
+            f"Home again, {plan.release_plan.load}: {plan.release_plan.kind}.",
+            *(self._home_stage(at, stage) for at, stage in enumerate(plan.stages, 1)),
+            *plan.release_plan.notes,
+            DEFER,
+        )
+
+    def report(self, reports: tuple[LoadReport, ...], falls: tuple[Fall, ...] = ()) -> tuple[str, ...]:
+        """What is loaded and what falls, line by line."""
+        lines = [line for report in reports for line in self._report(report)]
+        lines += [f"{self.named(fall.part)} falls as the unit stands: {fall.mass:.1f} kg." for fall in falls]
+        return tuple(lines)
+
+    def named(self, part: str) -> str:
+        """A part's id and name."""
+        return f"{part} {self.bench.unit.parts[part].name.lower()}"
+
+    def _refusal(self, refusal: Refusal) -> Iterator[str]:
+        yield f"No plan for {refusal.load}: {len(refusal.lacks)} thing{'s' * (len(refusal.lacks) > 1)} in the way."
+        yield from refusal.sentences
+        if refusal.pressed is not None:
+            yield f"Known so far, pressed: {self._held(refusal.pressed)}."
+        elif refusal.installed is not None:
+            yield f"Known so far, installed: {self._held(refusal.installed)}."
+
+    def _plan(self, plan: PressPlan) -> Iterator[str]:
+        is_wound = plan.left_before_solid is None
+        tool = f" with {plan.tool}" if plan.tool else ""
+        yield f"Release of {plan.load}: {plan.kind}{tool}."
+        yield from plan.notes
+        yield f"Installed: {self._held(plan.installed, is_wound)}."
+        if not is_wound:
+            yield from self._pressing(plan)
+        else:
+            yield f"To free: {self._up(plan.travel.high, ANGLE)}."
+        yield (
+            f"{self.named(plan.leaving.part)} could leave at up to {self._up(plan.speed, SPEED)}, "
+            f"were all of {self._up(plan.greatest.energy.high, ENERGY)} to go into it."
+        )
+        for stage in plan.stages:
+            yield self._stage(stage)
+        yield from self._freeing(plan.freeing)
+        for part, with_tool in plan.reach:
+            yield f"Keep in reach: {self.named(part)}{f' for {with_tool}' if with_tool else ''}."
+        yield from self._reaction(plan)
+        if plan.rams:
+            yield from self._ram(plan.rams[0])
+        yield ZERO
+        yield DEFER
+
+    def _pressing(self, plan: PressPlan) -> Iterator[str]:
+        if plan.over.nominal:
+            left = plan.left_before_solid
+            assert left is not None
+            yield f"Pressed {self.show.show(plan.over.nominal, LENGTH)} beyond installed: {self._held(plan.pressed)}."
+            yield f"Left before solid then: {self._down(left.low, LENGTH)}."
+            yield (
+                f"Never more than {self._down(plan.most_over, LENGTH)} beyond installed; "
+                f"there it pushes with up to {self._up(plan.greatest.force.high, FORCE)}."
+            )
+        yield f"Travel to free, margin counted: {self._up(plan.travel.high, LENGTH)}."
+
+    def _stage(self, stage: Stage) -> str:
+        head = f"{self.named(stage.part)} off" if stage.part else stage.kind.capitalize()
+        if stage.kind == "free":
+            return "Free only at its longest free length."
+        text = f"{head}: up to {self._up(stage.held.energy.high, ENERGY)}, at most {self._up(stage.speed, SPEED)}."
+        if stage.kind == "let off":
+            return f"Let off, and STILL LOADED: up to {self._up(stage.held.energy.high, ENERGY)}; not free."
+        if stage.without is None:
+            return text
+        still = stage.without.still
+        rest = "nothing would hold it"
+        if still is not None:
+            rest = f"{', '.join(self._holders(stage.held_by))} would still hold {self._up(still.energy.high, ENERGY)}"
+        lost = self._up(stage.without.energy, ENERGY)
+        return f"{text} Should the release way give in then, it lets go up to {lost}; {rest}."
+
+    def _holders(self, stops: tuple[str, ...]) -> tuple[str, ...]:
+        parts = (part for stop in stops for part in self.bench.stop_parts.get(stop, ()))
+        known = dict.fromkeys(part for part in parts if part in retainers(self.bench.unit))
+        return tuple(self.named(part) for part in known) or stops[:3]
+
+    def _freeing(self, freeing: cut.Cuts) -> Iterator[str]:
+        for chosen in freeing.sets:
+            names = " and ".join(sorted(map(str, chosen)))
+            yield f"Off together, {names} free it." if len(chosen) > 1 else f"{names} alone frees it."
+        if freeing.fast:
+            yield "No retainer frees it: what holds it is no part that comes off by itself."
+        if not freeing.is_complete:
+            yield "There may be more ways that free it: the search was cut off."
+
+    def _reaction(self, plan: PressPlan) -> Iterator[str]:
+        if plan.reaction is None:
+            return
+        yield f"The force goes toward the {plan.reaction.toward}, through {', '.join(plan.reaction.parts)}."
+        force = self._up(plan.greatest.force.high, FORCE)
+        for bearer in plan.reaction.bearers:
+            if bearer.rating is not None:
+                yield f"{self.named(bearer.part)} takes up to {force} of its {self._down(bearer.rating, FORCE)}."
+
+    def _ram(self, ram: RamFit) -> Iterator[str]:
+        reading = "it has no gauge" if ram.reading is None else f"its gauge shows {self._pressure(ram.reading)}"
+        yield f"Press: {ram.press}; {reading}."
+        if not ram.is_readable:
+            least = "" if ram.least_shown is None else f" under {self._up(ram.least_shown, FORCE)}"
+            yield f"The gauge cannot show this force{least}: work by stroke or by a load cell."
+        if ram.room is not None:
+            yield f"Left for tool and blocks: {self._down(ram.room, LENGTH)}; measure them before pressing."
+
+    def _pressure(self, reading: Band) -> str:
+        return f"{self._down(reading.low, PRESSURE)} .. {self._up(reading.high, PRESSURE)}"
+
+    def _home_stage(self, at: int, stage: HomeStage) -> str:
+        text = f"{at}. {stage.kind}: {stage.what.rstrip('.')}"
+        if stage.held.force.high:
+            text += f"; up to {self._up(stage.held.force.high, FORCE)}"
+        if stage.held.energy.high:
+            text += f"; up to {self._up(stage.held.energy.high, ENERGY)}"
+        if stage.drop is not None:
+            text += f"; drops up to {self._up(stage.drop, LENGTH)}"
+        if stage.load_step is not None:
+            text += f", the force jumps by up to {self._up(stage.load_step, FORCE)}"
+        return ". ".join((text, *(note.rstrip(".") for note in stage.notes))) + "."
+
+    def _report(self, report: LoadReport) -> Iterator[str]:
+        held = report.held
+        force = f"pushes with up to {self._up(held.force.high, FORCE)} and " if held.force.high else ""
+        yield f"LOADED: {report.load} {force}holds up to {self._up(held.energy.high, ENERGY)}."
+        yield from report.notes
+        if not report.is_sure:
+            yield f"Nobody knows what holds {report.load}: stand clear of it."
+        for removal in report.removals:
+            if removal.is_open:
+                yield self._removal(removal)
+        later = ", ".join(removal.part for removal in report.removals if not removal.is_open)
+        if later:
+            yield f"Not to come off while it is loaded, should they be in reach: {later}."
+        yield from self._freeing(report.freeing)
+
+    def _removal(self, removal: Removal) -> str:
+        rest = "nothing holds it after that"
+        if removal.still is not None:
+            holders = ", ".join(self._holders(removal.lets_go.still.held_by))
+            rest = f"{holders} still hold {self._up(removal.still.energy.high, ENERGY)} after that"
+        lost = self._up(removal.energy, ENERGY)
+        speed = self._up(removal.speed, SPEED)
+        return f"{self.named(removal.part)} off lets go up to {lost}, at most {speed}; {rest}."
+
+    def _held(self, held: Held, is_wound: bool = False) -> str:
+        if is_wound:
+            return f"wound {self.show.show(held.length.nominal, ANGLE)}, up to {self._up(held.energy.high, ENERGY)}"
+        return (
+            f"{self.show.show(held.length.nominal, LENGTH)} long, {self._up(held.force.nominal, FORCE)} as drawn "
+            f"and up to {self._up(held.force.high, FORCE)}, {self._up(held.energy.nominal, ENERGY)} as drawn and up to "
+            f"{self._up(held.energy.high, ENERGY)}"
+        )
+
+    def _up(self, value: float, dimension: Dimension) -> str:
+        return self.show.show(value, dimension, "up")
+
+    def _down(self, value: float, dimension: Dimension) -> str:
+        return self.show.show(value, dimension, "down")
