@@ -7,7 +7,7 @@ from collections.abc import Hashable, Iterator
 from layshaft.book.definition import Need, NeedPart, Unit
 from layshaft.mechanics import cut
 from layshaft.plan.bench import Bench
-from layshaft.plan.held import is_present, spring_id, whole_layout
+from layshaft.plan.length import is_present, spring_id, whole_layout
 from layshaft.plan.load import Loads
 from layshaft.plan.state import State
 

@@ -12,7 +12,8 @@ from layshaft.mechanics import cut
 from layshaft.plan.act import TakeOff
 from layshaft.plan.bench import Bench
 from layshaft.plan.freeing import freeing_sets, holding_parts
-from layshaft.plan.held import Held, Leaving, drafted_note, held_at, length_band, lightest_leaving, most_let_go
+from layshaft.plan.held import Held, Leaving, drafted_note, held_at, lightest_leaving, most_let_go
+from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.state import State
@@ -68,15 +69,16 @@ class Fall:
 
 def load_report(bench: Bench, loads: Loads, state: State) -> tuple[LoadReport, ...]:
     """Every load that is or could be loaded in a state, the greatest energy first."""
+    lengths = Lengths(loads)
     now, surely = loads.could_be_loaded(state), loads.surely_held(state)
-    removals = _removals(bench, loads, state)
+    removals = _removals(bench, lengths, state)
     found = []
     for name, loaded in now.items():
         if not loaded.is_loaded:
             continue
         definition = bench.unit.loads[name]
         leaving = lightest_leaving(bench.unit, definition)
-        held = held_at(loads.springs[name], length_band(loads, name, state))
+        held = held_at(loads.springs[name], lengths.now(name, state))
         found.append(
             LoadReport(
                 name,
@@ -94,8 +96,9 @@ def load_report(bench: Bench, loads: Loads, state: State) -> tuple[LoadReport, .
     return tuple(sorted(found, key=lambda report: -report.held.energy.high))
 
 
-def _removals(bench: Bench, loads: Loads, state: State) -> list[Removal]:
+def _removals(bench: Bench, lengths: Lengths, state: State) -> list[Removal]:
     """Every part whose removal would let something go; parts that no holding path hangs on are not tried."""
+    loads = lengths.loads
     matters = 0
     for name in bench.unit.loads:
         matters |= holding_parts(bench, loads, state, name)
@@ -104,16 +107,17 @@ def _removals(bench: Bench, loads: Loads, state: State) -> list[Removal]:
     for part in bench.parts(matters & bench.movable & ~state.detached & ~bench.gone(state)):
         after = replace(state, detached=state.detached | bench.bit(part)).with_partial(part, 0)
         for step in loads.let_go(state, after):
-            found.append(_removal(loads, judge, state, after, part, step))
+            found.append(_removal(lengths, judge, state, after, part, step))
     return found
 
 
-def _removal(loads: Loads, judge: Judge, state: State, after: State, part: str, step: LetGo) -> Removal:
+def _removal(lengths: Lengths, judge: Judge, state: State, after: State, part: str, step: LetGo) -> Removal:
+    loads = lengths.loads
     facts = loads.springs[step.load]
-    before = length_band(loads, step.load, state)
+    before = lengths.now(step.load, state)
     still = None
     if step.still.is_loaded:
-        still = held_at(facts, length_band(loads, step.load, after))
+        still = held_at(facts, lengths.now(step.load, after))
     energy = max(step.greatest_energy, most_let_go(facts, before, still.length if still is not None else None))
     leaving = lightest_leaving(loads.bench.unit, loads.bench.unit.loads[step.load])
     ways = range(len(loads.bench.unit.parts[part].ways))

@@ -23,13 +23,12 @@ from layshaft.plan.held import (
     drafted_note,
     free_band,
     held_at,
-    installed_band,
-    length_band,
     lightest_leaving,
     most_let_go,
     solid_band,
 )
 from layshaft.plan.lack import Lack
+from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.press_check import Claim, check_claim
@@ -130,7 +129,8 @@ def plan_press(
     show: Show | None = None,
 ) -> PressPlan | Refusal:
     """How a load is let go by one of its release ways, or everything that stands against saying so."""
-    planner = _Planner(bench, loads, load, release, presses, show or Show(), state or State(attitude=bench.unit.starts))
+    start = state or State(attitude=bench.unit.starts)
+    planner = _Planner(bench, loads, load, release, presses, show or Show(), start, Lengths(loads))
     try:
         return planner.plan()
     except MissingSpringData as missing:
@@ -167,6 +167,7 @@ class _Planner:
     presses: Mapping[str, Press]
     show: Show
     state: State
+    lengths: Lengths
 
     @property
     def definition(self) -> Load:
@@ -193,7 +194,7 @@ class _Planner:
             )
             return Refusal(self.load, self.at, (lack,))
         self.state = ready_state(self.bench, self.load, self.release, self.state)
-        length = installed_band(self.loads, self.load)
+        length = self.lengths.installed(self.load)
         if length.nominal == inf:
             return Refusal(self.load, self.at, (unsaid_length(self.load),))
         installed = held_at(self.facts, length)
@@ -342,7 +343,7 @@ class _Planner:
         return self.loads.could_be_loaded(state)[self.load].held_by
 
     def _held_in(self, state: State) -> Held:
-        return held_at(self.facts, length_band(self.loads, self.load, state))
+        return held_at(self.facts, self.lengths.now(self.load, state))
 
     def _last(self, state: State) -> Stage:
         if self.definition.seats is not None and self.loads.could_be_loaded(state)[self.load].is_loaded:

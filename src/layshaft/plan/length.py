@@ -1,0 +1,134 @@
+"""How long a load is in a state, as a band: every size along the stops that hold it at its worst, shared sizes once."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+from math import inf
+
+from layshaft.book.definition import Stop
+from layshaft.book.size import ZERO, Form, Sizes, Span
+from layshaft.mechanics import cut, rest
+from layshaft.plan.bench import face_part
+from layshaft.plan.load import Loads
+from layshaft.plan.spring_fact import Band
+from layshaft.plan.state import State
+
+SAME_LENGTH = 1e-6
+"""Lengths this close are one [m]: far below what any gauge of a shop shows (own choice)."""
+
+
+class Lengths:
+    """The lengths of a unit's loads [m, or rad when wound], with what a path of stops allows worked out once."""
+
+    def __init__(self, loads: Loads) -> None:
+        self.loads = loads
+        self._spans: dict[tuple[str, tuple[Hashable, ...]], Span] = {}
+
+    def installed(self, load: str) -> Band:
+        """How long a load is with everything whole and in place."""
+        if self.loads.bench.unit.loads[load].seats is None:
+            return self._wound(load)
+        return self._band(load, State(), self.loads.installed_length(load))
+
+    def now(self, load: str, state: State) -> Band:
+        """How long a load is in a state, at the worst of what is not known."""
+        if self.loads.bench.unit.loads[load].seats is None:
+            return self._wound(load)
+        return self._band(load, state, self.loads.could_be_loaded(state)[load].length)
+
+    def _wound(self, load: str) -> Band:
+        wound = self.loads.bench.unit.loads[load].wound
+        return Band(wound.si_low, wound.si, wound.si_high) if wound is not None else Band(inf, inf, inf)
+
+    def _band(self, load: str, state: State, nominal: float) -> Band:
+        """Of several paths the shortest holds: the least of their low ends and of their high ends bound the length.
+
+        A spring that acts on others is no matter of paths: there every size of the unit may count.
+        """
+        if nominal == inf or not is_present(self.loads, state, load):
+            return Band(nominal, nominal, nominal)
+        found = cut.paths(whole_layout(self.loads, state), spring_id(self.loads, load))
+        spans = [self.path_span(load, path.stops) for path in found.found if not path.springs]
+        shortest = min((float(span.nominal) for span in spans), default=inf)
+        if found.is_complete and abs(shortest - nominal) <= SAME_LENGTH:
+            low, high = min(span.low for span in spans), min(span.high for span in spans)
+            return Band(float(low), nominal, float(high))
+        spread = _spread_of_all(self.loads)
+        return Band(max(0.0, nominal - spread), nominal, nominal + spread)
+
+    def path_span(self, load: str, stops: tuple[Hashable, ...]) -> Span:
+        """The length that a path of stops lets a load get."""
+        if (load, stops) not in self._spans:
+            self._spans[load, stops] = _path_span(self.loads, load, stops)
+        return self._spans[load, stops]
+
+
+def _path_span(loads: Loads, load: str, stops: tuple[Hashable, ...]) -> Span:
+    """The length [m] that a path of stops lets a load get, every size at its worst and shared sizes once."""
+    unit, sizes = loads.bench.unit, loads.sizes
+    seats = unit.loads[load].seats
+    assert seats is not None
+    total = _place(sizes, seats[1]).add(_place(sizes, seats[0]), -1)
+    plain = Span.exactly(ZERO)
+    for name in stops:
+        stop = unit.stops[str(name)]
+        sign = -1 if stop.toward == unit.axes[unit.axis_of(face_part(stop.a))].start else 1
+        total.add(_place(sizes, stop.a), sign).add(_place(sizes, stop.b), -sign)
+        form = _gap_form(sizes, stop)
+        if form is None:
+            plain = plain.plus(sizes.stop_gap(str(name)))
+        else:
+            total.add(form)
+    return sizes.worst(total).plus(plain)
+
+
+def _place(sizes: Sizes, face: str) -> Form:
+    part, _, name = face.partition(" ")
+    return sizes.place(part, name)
+
+
+def _gap_form(sizes: Sizes, stop: Stop) -> Form | None:
+    return sizes.chain(stop.at_most) if isinstance(stop.at_most, tuple) else None
+
+
+def _spread_of_all(loads: Loads) -> float:
+    """How far the length of a spring that shares its path with others can be from the drawn one at most [m].
+
+    References
+    ----------
+    Own derivation: in a net of stops and springs that only push, one size that changes moves no distance by more
+    than its own change (as no voltage in a net of resistors and diodes can exceed that of its one source); a rate
+    that is off by a share acts like a free length that is off by that share of the shortening.
+    """
+    total = sum(_off(span) for span in map(loads.sizes.stop_gap, loads.stops))
+    faces = {face for stop in loads.bench.unit.stops.values() for face in (stop.a, stop.b)}
+    faces |= {seat for load in loads.bench.unit.loads.values() for seat in load.seats or ()}
+    total += sum(_off(span) for span in map(loads.sizes.coordinate, faces))
+    for facts in loads.springs.values():
+        for fact in (fact for fact in facts if not fact.is_wound):
+            shortening = fact.free.high - fact.solid
+            total += _off(fact.free)
+            total += shortening * _off(fact.rate) / fact.rate.nominal
+    return total
+
+
+def _off(span: Span | Band) -> float:
+    return float(max(span.high - span.nominal, span.nominal - span.low))
+
+
+def whole_layout(loads: Loads, state: State) -> rest.Layout:
+    """The stops and springs of a state as they are for "is it free": what nobody looked at holds, springs are long."""
+    gone = loads.bench.gone(state)
+    present = sum(1 << at for at, name in enumerate(loads.bench.unit.loads) if is_present(loads, state, name))
+    return loads.layout(loads.whole_stops(state, gone), present, State(), at_longest=True)
+
+
+def is_present(loads: Loads, state: State, load: str) -> bool:
+    """Whether a load's springs are there, between their seats."""
+    lost = loads.bench.mask(loads.bench.unit.loads[load].springs) & loads.bench.gone(state)
+    return not (loads.breakers(load) & state.detached or lost)
+
+
+def spring_id(loads: Loads, load: str) -> str:
+    """What the first spring of a load is called in a layout."""
+    return f"{load} / {loads.springs[load][0].part}"
