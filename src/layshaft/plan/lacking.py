@@ -1,0 +1,154 @@
+"""What a result still waits for: readings of its own parts, and results that can be read straight off the unit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from layshaft.book.definition import Term, Unit
+from layshaft.book.size import Form, Leaf, Piece, pack_pieces
+from layshaft.plan.judgement import OpenPoint
+from layshaft.plan.model import MODELS
+from layshaft.plan.read_size import ReadSizes
+from layshaft.plan.wanted import PLACE_MINUTES, wanted_reading
+from layshaft.quantity import parse_expression
+
+Reading = tuple[str, str]
+
+
+def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -> tuple[OpenPoint, ...]:
+    """Readings that would put a figure in place of a tolerance in a result; what cancels in it is not asked for."""
+    points: list[OpenPoint] = []
+    wanted: dict[Reading, list[int]] = {}
+    told = sizes.form(name) if form is None else form
+    walk = _Walk(unit, sizes, None if told is None else frozenset(told.terms))
+    for what in walk.through(name):
+        if isinstance(what, str):
+            points.append(_wanted_result(unit, what, name))
+        else:
+            key, piece = what
+            pieces = wanted.setdefault(key, [])
+            if piece not in pieces:
+                pieces.append(piece)
+    for (part, reading), pieces in wanted.items():
+        point = wanted_reading(unit.parts[part], part, reading, pieces)
+        points.append(replace(point, decides=(name,)))
+    return tuple(dict.fromkeys(points))
+
+
+def _wanted_result(unit: Unit, result: str, wanted_by: str) -> OpenPoint:
+    read = unit.results[result].read
+    minutes = float(read.time.nominal) / 60 if read and read.time else PLACE_MINUTES * (read.places if read else 1)
+    how = read.how if read else ""
+    return OpenPoint(
+        part="",
+        kind="result",
+        name=result,
+        pieces=(),
+        how=how,
+        gauge=read.gauge if read else None,
+        minutes=minutes,
+        sentence=f"Read {result} ({how}).",
+        decides=tuple(dict.fromkeys((wanted_by, result))),
+    )
+
+
+Wanted = str | tuple[Reading, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Walk:
+    """Follows a result to what it comes from; `leaves` are those that move it, where that is known."""
+
+    unit: Unit
+    sizes: ReadSizes
+    leaves: frozenset[Leaf] | None
+
+    def through(self, name: str) -> Iterator[Wanted]:
+        """Everything wanted for one result."""
+        result = self.unit.results[name]
+        if name in self.sizes.direct and name not in self.sizes.spoilt:
+            return
+        if result.chain is not None:
+            for term in result.chain:
+                yield from self._term(term)
+        elif result.is_ is not None:
+            yield from self._text(result.is_)
+        elif result.model in MODELS:
+            for text in result.of.values():
+                yield from self._text(text)
+
+    def _term(self, term: Term) -> Iterator[Wanted]:
+        if term.kind == "result":
+            yield from self._result(str(term.name))
+        elif term.kind == "pack":
+            yield from self._pack(str(term.name))
+        elif term.part is not None:
+            for piece in range(self.unit.parts[term.part].count if term.each else 1):
+                yield from self._distance((term.part, piece), str(term.from_), str(term.to))
+
+    def _result(self, name: str) -> Iterator[Wanted]:
+        """A result that can be read is wanted itself where readings of parts alone would leave it open."""
+        form = self.sizes.form(name)
+        if self.unit.results[name].read is not None and name in self.sizes.spoilt:
+            yield name
+            return
+        if self.unit.results[name].read is not None and name not in self.sizes.direct and form is not None:
+            is_choice = any(leaf.part and self.unit.parts[leaf.part].selective for leaf in form.terms)
+            unreadable = [leaf for leaf in form.terms if self._is_open(leaf) and not readings_of(self.unit, leaf)]
+            if unreadable and not is_choice:
+                yield name
+                return
+        yield from self.through(name)
+
+    def _is_open(self, leaf: Leaf) -> bool:
+        return is_open_leaf(self.sizes, leaf) and (self.leaves is None or leaf in self.leaves)
+
+    def _pack(self, name: str) -> Iterator[Wanted]:
+        pack = self.unit.packs[name]
+        for piece in pack_pieces(self.unit, pack):
+            yield from self._distance(piece, *pack.faces)
+
+    def _distance(self, piece: Piece, from_: str, to: str) -> Iterator[Wanted]:
+        part, at = piece
+        for leaf in self.sizes.distance(part, from_, to, at).terms:
+            if self._is_open(leaf):
+                for reading in readings_of(self.unit, leaf):
+                    yield (part, reading), at
+
+    def _text(self, text: str) -> Iterator[Wanted]:
+        for name in parse_expression(text, self.sizes.names).names:
+            word, _, rest = name.partition(" ")
+            if name in self.unit.results:
+                yield from self._result(name)
+            elif word == "pack":
+                yield from self._pack(rest)
+            elif word != "count":
+                yield from self._reading(word, rest)
+
+    def _reading(self, part: str, name: str) -> Iterator[Wanted]:
+        plan = self.unit.parts[part].readings[name]
+        if plan.from_ is not None and plan.to is not None:
+            yield from self._distance((part, 0), plan.from_, plan.to)
+            return
+        known = self.sizes.scalars.get((part, name), {})
+        yield from (((part, name), at) for at in range(self.unit.parts[part].count) if at not in known)
+
+
+def is_open_leaf(sizes: ReadSizes, leaf: Leaf) -> bool:
+    """Whether a leaf stands at its tolerance."""
+    span = sizes.span(leaf)
+    return not sizes.is_read(leaf) and span.low != span.high
+
+
+def readings_of(unit: Unit, leaf: Leaf) -> list[str]:
+    """The readings of a part that would place the face of a leaf."""
+    return (
+        [
+            name
+            for name, plan in unit.parts[leaf.part].readings.items()
+            if plan.from_ is not None and plan.to is not None and leaf.to in (plan.from_, plan.to)
+        ]
+        if leaf.part
+        else []
+    )

@@ -1,0 +1,263 @@
+"""Every result of a unit from a job's readings: value, bounds, odds, and where it lies against its limit."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Literal
+
+from layshaft.book.definition import Result, Unit
+from layshaft.book.size import Form, Leaf, Span
+from layshaft.gauging.conformity import DEFAULT_CONFIDENCE, probability_inside
+from layshaft.gauging.stack import Term, stack
+from layshaft.plan.judgement import Judgement, OpenPoint
+from layshaft.plan.lacking import lacking
+from layshaft.plan.measured import Measured
+from layshaft.plan.model import MODELS
+from layshaft.plan.reckoning import Reckoned, Reckoner
+from layshaft.quantity import LENGTH, PURE, Dimension, Limit, Quantity, Show, parse_expression
+
+if TYPE_CHECKING:
+    from layshaft.plan.fit import Fit
+
+SHOW = Show(digits=4, decimals=3)
+ResultVerdict = Literal["inside", "outside", "not sure", "open"]
+Origin = Literal["read", "measured", "part measured", "drawn"]
+
+
+@dataclass(frozen=True, slots=True)
+class ResultValue:
+    """One result; lengths and all else in the SI."""
+
+    name: str
+    about: str
+    value: Fraction | None
+    low: Fraction | None
+    high: Fraction | None
+    """Worst case of what is not measured."""
+    rss: float
+    """Half-width by root sum square of what is not measured, every piece by itself."""
+    rss_batch: float
+    """The same with the pieces of one part all high or all low together."""
+    uncertainty: float
+    """Standard uncertainty from the gauges."""
+    limit: str | None
+    margin: Fraction | None
+    """From the value to the nearer end of the limit, negative outside."""
+    verdict: ResultVerdict | None
+    """Nothing where the book sets no limit."""
+    probability: float | None
+    missing: tuple[OpenPoint, ...]
+    origin: Origin
+    sentence: str
+    dimension: str
+
+
+def results(
+    unit: Unit,
+    measured: Measured,
+    fitted: Fit | None = None,
+    judgements: Mapping[str, Judgement] | None = None,
+) -> dict[str, ResultValue]:
+    """Every result: of the unit as found, with verdicts as it will be built, with a fit with the sizes it chose."""
+    sizes = fitted.built if fitted is not None else measured.sizes(judgements)
+    reckoner = Reckoner(sizes)
+    return {name: result_value(unit, reckoner, name) for name in unit.results}
+
+
+def result_value(unit: Unit, reckoner: Reckoner, name: str) -> ResultValue:
+    """One result."""
+    result = unit.results[name]
+    reckoned = reckoner.result(name)
+    missing = lacking(unit, reckoner.sizes, name, reckoned.form)
+    dimension = _dimension(unit, reckoner, name)
+    if reckoned.span is None or reckoned.form is None:
+        return _open(name, result, reckoned, missing, dimension)
+    odds = _odds(unit, reckoner, reckoned.form)
+    span = reckoned.span
+    probability = None
+    verdict: ResultVerdict | None = None
+    if result.limit is not None:
+        probability = probability_inside(odds.middle, result.limit, odds.deviation)
+        verdict = _verdict(result.limit, reckoned.span, missing, probability, reckoner)
+    return ResultValue(
+        name=name,
+        about=result.about,
+        value=span.nominal,
+        low=span.low,
+        high=span.high,
+        rss=odds.rss,
+        rss_batch=odds.rss_batch,
+        uncertainty=odds.uncertainty,
+        limit=None if result.limit is None else result.limit.text,
+        margin=None if result.limit is None else result.limit.distance(span.nominal),
+        verdict=verdict,
+        probability=probability,
+        missing=missing,
+        origin=_origin(reckoner, reckoned.form, name),
+        sentence=_sentence(name, result, span, verdict, probability, missing, dimension),
+        dimension=dimension.name,
+    )
+
+
+def _open(
+    name: str, result: Result, reckoned: Reckoned, missing: tuple[OpenPoint, ...], dimension: Dimension
+) -> ResultValue:
+    lack = reckoned.lack or "what it comes from is not known"
+    return ResultValue(
+        name, result.about, None, None, None, math.nan, math.nan, math.nan,
+        None if result.limit is None else result.limit.text, None, "open" if result.limit is not None else None,
+        None, missing, "drawn", f"{name}: {lack}.", dimension.name,
+    )  # fmt: skip
+
+
+# Odds.
+
+
+@dataclass(frozen=True, slots=True)
+class _Odds:
+    middle: Fraction
+    rss: float
+    rss_batch: float
+    uncertainty: float
+    deviation: float
+
+
+def _odds(unit: Unit, reckoner: Reckoner, form: Form) -> _Odds:
+    """Root sum square and uncertainty of a sum of leaves; the wider of batch and single rules the odds."""
+    constant = Fraction(form.constant)
+    terms = leaf_terms(unit, reckoner, form)
+    if not terms:
+        return _Odds(constant, 0.0, 0.0, 0.0, 0.0)
+    together = stack(terms)
+    apart = stack(tuple(_alone(term) for term in terms))
+    return _Odds(together.middle + constant, apart.rss, together.rss, together.uncertainty, together.deviation)
+
+
+def leaf_terms(unit: Unit, reckoner: Reckoner, form: Form) -> tuple[Term, ...]:
+    """The leaves of a form as terms of a stack: read ones with their doubt, the rest with their tolerance."""
+    found = []
+    for leaf, count in form.terms.items():
+        span = reckoner.span_of(leaf)
+        name = f"{leaf.part}|{leaf.from_}|{leaf.to}|{leaf.piece}"
+        doubt = reckoner.doubt_of(leaf)
+        if span.low == span.high:
+            own, bias = (doubt.own, doubt.bias) if doubt else (0.0, 0.0)
+            found.append(Term.measured(name, count, span.nominal, own, bias, (doubt and doubt.gauge) or name))
+        else:
+            found.append(
+                Term(name, Fraction(count), span.nominal, span.low, span.high, batch=_batch(unit, leaf, reckoner))
+            )
+    return tuple(found)
+
+
+def _batch(unit: Unit, leaf: Leaf, reckoner: Reckoner) -> str | None:
+    is_one_of_many = bool(leaf.part) and unit.parts[leaf.part].count > 1 and not reckoner.is_read(leaf)
+    return leaf.part if is_one_of_many else None
+
+
+def _alone(term: Term) -> Term:
+    return Term(
+        term.name, term.coefficient, term.nominal, term.low, term.high, term.count, None, term.is_measured,
+        term.uncertainty, term.bias, term.gauge,
+    )  # fmt: skip
+
+
+# Against the limit.
+
+
+def _verdict(
+    limit: Limit, span: Span, missing: tuple[OpenPoint, ...], probability: float, reckoner: Reckoner
+) -> ResultVerdict:
+    if any(_is_of_used(point, reckoner) for point in missing):
+        # What the drawing says of a new part says nothing of a worn one.
+        return "open"
+    if span.low != span.high and missing:
+        if limit.contains(span.low) and limit.contains(span.high) and probability >= DEFAULT_CONFIDENCE:
+            return "inside"
+        below = limit.low is not None and span.high < limit.low
+        above = limit.high is not None and span.low > limit.high
+        return "outside" if below or above else "open"
+    if not limit.contains(span.nominal):
+        return "outside"
+    return "inside" if probability >= DEFAULT_CONFIDENCE else "not sure"
+
+
+def _is_of_used(point: OpenPoint, reckoner: Reckoner) -> bool:
+    pieces = [(point.part, piece - 1) for piece in point.pieces]
+    return point.kind == "reading" and any(piece not in reckoner.sizes.changed for piece in pieces)
+
+
+def _origin(reckoner: Reckoner, form: Form, name: str) -> Origin:
+    if name in reckoner.sizes.direct and name not in reckoner.sizes.spoilt:
+        return "read"
+    read = [leaf for leaf in form.terms if reckoner.is_read(leaf)]
+    wide = [leaf for leaf in form.terms if not reckoner.is_read(leaf) and _is_wide(reckoner, leaf)]
+    if not wide:
+        return "measured" if read else "drawn"
+    return "part measured" if read else "drawn"
+
+
+def _is_wide(reckoner: Reckoner, leaf: Leaf) -> bool:
+    span = reckoner.span_of(leaf)
+    return span.low != span.high
+
+
+def _sentence(
+    name: str,
+    result: Result,
+    span: Span,
+    verdict: ResultVerdict | None,
+    probability: float | None,
+    missing: tuple[OpenPoint, ...],
+    dimension: Dimension,
+) -> str:
+    told = f"{name} {SHOW.show(span.nominal, dimension)}"
+    if span.low != span.high:
+        told += f" ({SHOW.show(span.low, dimension)} to {SHOW.show(span.high, dimension)} at worst)"
+    limit = result.limit
+    if limit is None or verdict is None:
+        return f"{told}."
+    room = SHOW.show(abs(limit.distance(span.nominal)), dimension)
+    odds = f", {_percent(probability)} likely inside" if probability is not None else ""
+    if verdict == "open":
+        first = f" {missing[0].sentence}" if missing else ""
+        return f"{told}: {limit} asked, and it cannot be said yet.{first}"
+    if verdict == "outside":
+        return f"{told}: outside {limit} by {room}."
+    if verdict == "not sure":
+        return f"{told}: inside {limit} by {room}{odds}, less than {100 * DEFAULT_CONFIDENCE:g} %."
+    return f"{told}: inside {limit} by {room}{odds}."
+
+
+def _percent(probability: float) -> str:
+    if probability >= 0.9995:
+        return "over 99.9 %"
+    return "under 0.1 %" if probability < 0.0005 else f"{100 * probability:.1f} %"
+
+
+def _dimension(unit: Unit, reckoner: Reckoner, name: str) -> Dimension:
+    """The dimension that a result is shown in."""
+    result = unit.results[name]
+    if result.chain is not None:
+        return LENGTH
+    told: Limit | Quantity | None = result.limit or result.drawn or result.target
+    if told is not None:
+        return told.dimension
+    if result.model is not None:
+        return MODELS[result.model].dimension if result.model in MODELS else PURE
+    expression = parse_expression(str(result.is_), reckoner.sizes.names)
+    return expression.dimension({one: _named_dimension(unit, reckoner, one) for one in expression.names})
+
+
+def _named_dimension(unit: Unit, reckoner: Reckoner, name: str) -> Dimension:
+    if name in unit.results:
+        return _dimension(unit, reckoner, name)
+    word, _, rest = name.partition(" ")
+    if word in ("pack", "count"):
+        return LENGTH if word == "pack" else PURE
+    plan = unit.parts[word].readings[rest]
+    told: Limit | None = plan.new or plan.reuse
+    return told.dimension if told is not None else LENGTH
