@@ -15,13 +15,6 @@ from layshaft.book.reading import refusals
 
 SHOP_KEY = "layshaft shop"
 JOB_KEY = "layshaft job"
-_AT_KEY = frozenset(
-    {
-        "missing key", "unknown key", "line name", "lines overlap", "not sold", "unsized", "size not sold",
-        "not a condition", "unknown choice",
-    }
-)  # fmt: skip
-"""Faults of a key rather than of what stands behind it."""
 
 Kind = TypeVar("Kind", bound=Definition)
 

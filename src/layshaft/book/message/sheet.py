@@ -98,7 +98,7 @@ WORKING: Messages = {
     "after today": Message("This lies after the job's own `today`.", "at most {today}"),
     "before opened": Message("This lies before the job was opened.", "at least {opened}", kind="note"),
     "one thing": Message("An entry here says one thing.", try_="write an entry for each"),
-    "goes with another": Message("`{found}` does not belong to an entry with `{with_}`."),
+    "goes with another": Message("`{found}` does not belong to an entry with `{beside}`."),
     "no such way": Message("{name} has no {what} number {found}."),
     "off altogether": Message("All {count} of {part} are off, not some of them.", "`off: {part}`"),
     "countersigned by the same": Message("{found} signed this too.", "someone else of the shop"),

@@ -77,7 +77,7 @@ def _companion_faults(done: Done, kind: str, path: Path) -> Iterator[Fault]:
     for companion in ("way", "pieces_off", "release", "to", "is_"):
         if getattr(done, companion) is not None and companion not in _DONE[kind]:
             key = spaced(companion)
-            yield fault("goes with another", path=(*path, key), found=key, with_=spaced(kind))
+            yield fault("goes with another", path=(*path, key), found=key, beside=spaced(kind))
 
 
 def _number_faults(subject: Subject, done: Done, path: Path) -> Iterator[Fault]:
@@ -115,7 +115,7 @@ def _choice_faults(subject: Subject, choice: Choice, path: Path) -> Iterator[Fau
         yield fault("not sold", path=(*path, kind), found=part.served_in, part=name)
     if kind != "fit":
         if choice.size is not None:
-            yield fault("goes with another", path=(*path, "size"), found="size", with_=kind)
+            yield fault("goes with another", path=(*path, "size"), found="size", beside=kind)
         return
     if choice.size is None:
         yield fault("missing key", path=(*path, "size"), found="`fit` alone", needed="`size: ..`", key="size")

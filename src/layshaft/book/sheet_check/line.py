@@ -17,6 +17,9 @@ from layshaft.quantity import LENGTH, parse_quantity
 
 Line = TypeVar("Line")
 
+KEY = "[key]"
+"""What ends a path that leads to a key rather than to what stands behind it."""
+
 _LINE = re.compile(r"(?P<part>[A-Za-z0-9][A-Za-z0-9._-]*)(?: where (?P<condition>\S.*))?")
 
 
@@ -68,13 +71,15 @@ def _condition_faults(part: str, lines: list[tuple[str, str | None]], book: Book
     for name, condition in lines:
         read = read_condition(condition, book.options) if condition is not None else None
         if isinstance(read, Fault):
-            yield replace(read, path=(*path, name))
+            yield replace(read, path=(*path, name, KEY))
         else:
             sound.append(name)
     for variant in book.variants:
         matching = [name for name in sound if _holds(name, book, variant)]
         if len(matching) > 1:
-            yield fault("lines overlap", path=(*path, matching[1]), found=listed(matching), part=part, variant=variant)
+            yield fault(
+                "lines overlap", path=(*path, matching[1], KEY), found=listed(matching), part=part, variant=variant
+            )
             return
 
 
@@ -90,7 +95,7 @@ def _sold_faults(name: str, units: list[Unit], path: Path) -> Iterator[Fault]:
     split = split_line(name)
     served = {unit.parts[split[0]].served_in for unit in units if split and split[0] in unit.parts}
     if split and served and None not in served:
-        yield fault("not sold", path=path, found=listed(sorted(str(one) for one in served)), part=split[0])
+        yield fault("not sold", path=(*path, KEY), found=listed(sorted(str(one) for one in served)), part=split[0])
 
 
 def _size_faults(name: str, sizes: tuple[str, ...], count: int | None, units: list[Unit]) -> Iterator[Fault]:
@@ -100,7 +105,7 @@ def _size_faults(name: str, sizes: tuple[str, ...], count: int | None, units: li
     if not split or not parts or not sold:
         return
     if count:
-        yield fault("unsized", path=("drawer", name), found=str(count), part=split[0])
+        yield fault("unsized", path=("drawer", name, KEY), found=str(count), part=split[0])
     for size in sizes:
         if parse_quantity(size, LENGTH).nominal not in sold:
             yield fault(

@@ -160,7 +160,9 @@ def _gauge_faults(subject: Subject, reading: Reading, expected: Expected, path: 
         return
     if gauge.class_ != expected.gauge:
         yield fault("gauge class", path=here, found=f"{reading.gauge}, a {gauge.class_}", needed=expected.gauge)
-    yield from _shown_faults(reading, gauge, path)
+    # A figure of the wrong dimension is told by itself, whatever gauge it is said to come from.
+    if all(expected.dimension in (None, figure.dimension) for figure in reading.figures):
+        yield from _shown_faults(reading, gauge, path)
     read_on = (reading.at or subject.job.today)[:10]
     if gauge.due is not None and gauge.due < read_on:
         yield fault("gauge overdue", path=here, found=read_on, gauge=reading.gauge, due=gauge.due)

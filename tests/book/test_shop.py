@@ -1,0 +1,161 @@
+"""Shop files: what is read, each fault with its place and words, and what one variant sees of drawer and prices."""
+
+from pathlib import Path
+
+import pytest
+
+from layshaft.book import load_book
+from layshaft.book.sheet import SheetFaults, load_shop
+from layshaft.book.sheet_check import check_shop, check_shop_lines, narrow_shop, split_line
+from tests.book.small import BOOK, SHOP_TEXT
+
+BOOKS = Path(__file__).parents[2] / "books"
+
+
+def load(old="", new="", text=SHOP_TEXT):
+    assert old in text
+    return load_shop(text.replace(old, new, 1), "shop.yaml")
+
+
+def told(report):
+    return [(one.line, one.column, one.kind, one.id, one.sentence) for one in report.found]
+
+
+def test_a_shop_is_read_as_written():
+    shop = load().content
+    assert str(shop.labour_rate) == "90.00 CUR"
+    assert shop.drawer["S-3"].sizes == {"1.0 mm": 1}
+    assert [size.text for size in shop.drawer["S-2"].measured] == ["1.98 mm", "1.97 mm"]
+    assert shop.drawer["S-2"].pieces == 1, "used pieces are not counted with the new ones"
+    assert shop.people["ada"].role == "apprentice"
+    assert check_shop(load()).is_clean
+
+
+@pytest.mark.parametrize(
+    "old, new, line, id, sentence",
+    [
+        ("layshaft shop: 1", "layshaft book: 1", 1, "wrong kind of file",
+         "This file does not say that it is a file of this kind."),
+        ("labour rate: 90.00 CUR", "labor rate: 90.00 CUR", 8, "unknown key", "Nothing here is called `labor rate`."),
+        ("labour rate: 90.00 CUR", "labour rate: 90", 8, "figure",
+         "The figure cannot be read as it stands: not an amount."),
+        ("{1.0 mm: 1}", "{1.0: 1}", 22, "figure", "The figure cannot be read as it stands: missing unit."),
+        ("from: 2026-01-01", "from: 1.1.2026", 25, "form",
+         "Something of another form is due here."),
+        ("role: owner", "role: boss", 14, "unknown word", "`boss` is not one of the words that are known here."),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_is_told_where_it_stands(old, new, line, id, sentence):
+    with pytest.raises(SheetFaults) as caught:
+        load(old, new)
+    assert (line, id, sentence) in [(one.line, one.id, one.sentence) for one in caught.value.report.faults]
+
+
+def test_all_faults_come_at_once_in_file_order():
+    text = SHOP_TEXT
+    for old, new in (("role: owner", "role: boss"), ("due: 2027-01-01", "due: 2027"), ("lead: 3 days", "lead: 3")):
+        text = text.replace(old, new)
+    with pytest.raises(SheetFaults) as caught:
+        load(text=text)
+    assert [one.line for one in caught.value.report.faults] == [14, 17, 27]
+
+
+@pytest.mark.parametrize(
+    "old, new, expected",
+    [
+        ("labour rate: 90.00 CUR", "labour rate: 90.00 XYZ",
+         (8, 14, "fault", "currency", "This shop reckons in CUR, and no other currency is changed into it.")),
+        ("currency: CUR", "currency: Taler", (7, 11, "fault", "no currency", "`Taler` is no currency.")),
+        ("cost: 1.20 CUR", "cost: -1.20 CUR", (31, 35, "fault", "below nothing", "This cannot be below nothing.")),
+        ("percent: 8.25", "percent: 108.25", (10, 16, "fault", "percentage", "This is no percentage of a whole.")),
+        ("temperature band: 4 K", "temperature band: 4 mm",
+         (12, 19, "fault", "wrong dimension", "The dimension is not the one that is due here.")),
+        ("u95: 0.010 mm, step: 0.005 mm", "u95: 0.010 mm, step: 5 N",
+         (18, 70, "fault", "wrong dimension", "The dimension is not the one that is due here.")),
+        ("u95 percent: 1.5,", "u95 percent: 1.5, u95: 3 N,",
+         (19, 56, "fault", "gauge told twice", "Two figures say how wrong `spring tester 1` can be.")),
+        ("u95 percent: 1.5, ", "",
+         (19, 20, "note", "gauge untold",
+          "Nothing says how wrong `spring tester 1` can be, so no reading of it can be weighed.")),
+        ("due: 2027-01-01", "calibrated: 2027-02-01, due: 2027-01-01",
+         (17, 97, "fault", "due before calibrated", "`micrometer 1` is due before it was last held to a standard.")),
+        ("S-3: {sizes: {1.0 mm: 1}}", "S-3: {sizes: {1.0 mm: 1}, count: 2}",
+         (22, 36, "fault", "counted and sized", "A part of several sizes is counted by size.")),
+        ("S-7: {count: 3}", "S-7: {}",
+         (23, 8, "fault", "nothing counted", "Nothing says what the drawer holds of S-7.")),
+        ("S-7: {count: 3}", "S-7 if big: {count: 3}",
+         (23, 3, "fault", "line name", "`S-7 if big` names no line of a drawer or a price list.")),
+        ("from: 2026-11-10\n    source: Dray Street bearings", "from: 2026-01-01\n    source: Tarnwick parts counter",
+         (37, 11, "fault", "listed from twice", "Two price lists of Tarnwick parts counter begin on 2026-01-01.")),
+        ("cost: 12.50 CUR", "cost: 22.50 CUR",
+         (40, 36, "note", "cost over list", "S-8 costs the shop more than it asks for it.")),
+    ],
+)  # fmt: skip
+def test_what_a_shop_says_has_to_agree(old, new, expected):
+    assert told(check_shop(load(old, new))) == [expected]
+
+
+def test_presses_have_something_to_press_with():
+    press = (
+        "presses:\n  arbor: {ram area: 0 cm², rating: 20 kN, return force: 0 N, stroke: 90 mm, daylight: 300 mm,\n"
+        "          gauge: {range: 10 MPa, step: 20 MPa}}\n"
+    )
+    assert told(check_shop(load(text=SHOP_TEXT + press))) == [
+        (42, 21, "fault", "nothing", "This has to be more than nothing."),
+        (43, 40, "fault", "over its range", "This is more than the whole range of the gauge, 10 MPa."),
+    ]
+
+
+@pytest.mark.parametrize(
+    "old, new, expected",
+    [
+        ("S-5 where size small", "S-5 where size tiny",
+         (33, 7, "fault", "unknown choice", "`tiny` is not a choice of `size`.")),
+        ("S-5 where size small", "S-5 where length small",
+         (33, 7, "fault", "not a condition", "`length small` is not a condition on the options of this book.")),
+        ("S-5 where size small", "S-5 where size small or big",
+         (33, 7, "fault", "lines overlap",
+          "More than one line of S-5 holds in big: `S-5 where size big`, `S-5 where size small or big`.")),
+        ("S-7: {count: 3}", "S-6: {count: 3}",
+         (23, 3, "note", "not sold", "S-6 is not sold by itself: it comes in `S-5`.")),
+        ("{1.0 mm: 1}", "{1.05 mm: 1}", (22, 17, "note", "size not sold", "S-3 does not come in 1.05 mm.")),
+        ("S-3: {sizes: {1.0 mm: 1}}", "S-3: {count: 2}",
+         (22, 3, "note", "unsized", "S-3 comes in several sizes; which these are is not said.")),
+    ],
+)  # fmt: skip
+def test_a_drawer_is_held_against_the_book_it_is_for(old, new, expected):
+    assert told(check_shop_lines(load(old, new), BOOK)) == [expected]
+
+
+def test_lines_of_another_book_are_left_alone():
+    assert not check_shop_lines(load("S-7: {count: 3}", "ZZ-7 where case iron: {count: 3}"), BOOK).found
+
+
+def test_a_line_names_a_part_and_perhaps_a_condition():
+    assert split_line("S-5 where size big or small and drum long") == ("S-5", "size big or small and drum long")
+    assert split_line("S-5") == ("S-5", None)
+    assert split_line("S 5") is None
+    assert split_line("S-5 where ") is None
+
+
+def test_one_variant_sees_plain_names_and_its_own_lines():
+    shop = load().content
+    big, small = (narrow_shop(shop, BOOK, variant) for variant in ("big", "small"))
+    assert str(big.prices[0].parts["S-5"].list_) == "410.00 CUR"
+    assert str(small.prices[0].parts["S-5"].list_) == "330.00 CUR"
+    assert set(big.drawer) == {"S-2", "S-3", "S-7"}
+    assert big.labour_rate == shop.labour_rate
+
+
+def test_the_demonstration_shop_agrees_with_itself_and_with_every_shipped_book():
+    sheet = load_shop((BOOKS / "demo" / "shop.yaml").read_text(encoding="utf-8"), "shop.yaml")
+    assert not check_shop(sheet).found
+    for path in sorted(BOOKS.glob("*/book.yaml")):
+        book = load_book(path.read_text(encoding="utf-8"), path.name)
+        assert not check_shop_lines(sheet, book).found
+        for variant, unit in book.units.items():
+            seen = narrow_shop(sheet.content, book, variant)
+            priced = {part for prices in seen.prices for part in prices.parts}
+            sold = {name for name, part in unit.parts.items() if part.served_in is None}
+            assert sold <= priced, f"{book.id} {variant}: no price for {sorted(sold - priced)}"
+            assert not {name for name, part in unit.parts.items() if part.served_in} & priced
