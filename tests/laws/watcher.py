@@ -1,0 +1,495 @@
+"""A watcher of springs and falls that shares no code with what it watches.
+
+It reads a book's text by itself, finds what is separated by walking up from part to part, and lets springs come to
+rest by shortest paths where each can have its own, else by non-negative least squares (least-distance programming).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from itertools import product
+from math import inf
+from typing import Any
+
+import numpy as np
+from ruamel.yaml import YAML
+from scipy.optimize import linprog, nnls
+
+ENERGY = 0.05
+TRAVEL = 5e-5
+ROUNDING = 1e-7
+UNITS = {
+    "mm": Fraction(1, 1000), "in": Fraction(254, 10000), "kg": Fraction(1), "g": Fraction(1, 1000), "min": Fraction(60),
+    "N/mm": Fraction(1000), "lbf/in": Fraction("175.1268352464764"), "N·m/rad": Fraction(1),
+    "deg": Fraction("0.017453292519943295"), "rad": Fraction(1), "N·mm/deg": Fraction("0.05729577951308232"),
+}
+FIGURE = re.compile(r"([-+−]?[\d./ ]*[\d.])(?:\s*±\s*([\d./]+))?\s*([A-Za-z°·/]+)")
+OFF, WHOLE, UNKNOWN = "gone", "whole", "unknown"
+
+
+def figure(text: Any) -> tuple[float, float, float]:
+    """Least, drawn and greatest of a figure in SI units."""
+    found = FIGURE.match(str(text).strip())
+    assert found, text
+    number, tolerance, unit = found.groups()
+    value = sum(Fraction(word.replace("−", "-")) for word in number.split()) * UNITS[unit]
+    around = Fraction(tolerance) * UNITS[unit] if tolerance else Fraction(0)
+    return float(value - around), float(value), float(value + around)
+
+
+def drawn(text: Any) -> float:
+    return figure(text)[1]
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What the watcher knows of a unit's state: what is off, how it stands, what is held, what nobody knows."""
+
+    off: frozenset[str] = frozenset()
+    attitude: str = ""
+    held: tuple[str, int] | None = None
+    pieces: tuple[tuple[str, int], ...] = ()
+    gone: frozenset[str] = frozenset()
+    missing: frozenset[str] = frozenset()
+    unknown: frozenset[str] = frozenset()
+
+    def readings(self) -> Iterator[frozenset[str]]:
+        """Every way in which what nobody looked at may have turned out."""
+        unknown = sorted(self.unknown)
+        for chosen in product((False, True), repeat=len(unknown)):
+            yield self.gone | {name for name, is_gone in zip(unknown, chosen, strict=True) if is_gone}
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """One load as it is: its length, its energy as drawn and at most."""
+
+    is_loaded: bool
+    length: float
+    energy: float
+    most: float
+
+
+@dataclass(frozen=True)
+class Coil:
+    """One spring part of a load."""
+
+    part: str
+    rate: tuple[float, float, float]
+    free: tuple[float, float, float]
+    solid: float
+
+
+@dataclass
+class Watcher:
+    """Watches one variant of one book."""
+
+    text: str
+    choices: dict[str, str] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        tree = YAML(typ="safe", pure=True).load(self.text)
+        self.options = tree.pop("options", {})
+        tree.pop("variants", None)
+        self.book = self._chosen(tree)
+        self.parts: dict[str, Any] = self.book["parts"]
+        self.base: str = self.book["base"]
+        self.parent = {name: data.get("lies in", self.base) for name, data in self.parts.items() if name != self.base}
+        self.ways = {name: data.get("ways", []) if name != self.base else [] for name, data in self.parts.items()}
+        self.stops: dict[str, Any] = self.book.get("stops", {})
+        self.loads: dict[str, Any] = self.book.get("loads", {})
+        self.members = {name: self._members(stop) for name, stop in self.stops.items()}
+        self.arcs = {name: self._arc(stop) for name, stop in self.stops.items()}
+        self.coils = {name: [self._coil(part) for part in load["springs"]] for name, load in self.loads.items()}
+        self._settled: dict[Any, dict[str, Pressed]] = {}
+        self._roots: dict[tuple[frozenset[str], str], str] = {}
+
+    # Reading
+
+    def _chosen(self, node: Any) -> Any:
+        if isinstance(node, list):
+            return [self._chosen(one) for one in node if not isinstance(one, dict) or self._is_here(one)]
+        if not isinstance(node, dict):
+            return node
+        if node and all(isinstance(key, str) and key.split(" ")[0] in self.options for key in node):
+            return self._chosen(next(value for key, value in node.items() if self._holds(key)))
+        return {
+            key: self._chosen(value)
+            for key, value in node.items()
+            if key != "only" and (not isinstance(value, dict) or self._is_here(value))
+        }
+
+    def _is_here(self, node: dict[str, Any]) -> bool:
+        if "only" not in node:
+            return True
+        only = node["only"]
+        return any(self._holds(one) for one in (only if isinstance(only, list) else [only]))
+
+    def _holds(self, condition: str) -> bool:
+        for clause in condition.split(" and "):
+            option, *words = clause.split(" ")
+            if self.choices[option] not in [word for word in words if word != "or"]:
+                return False
+        return True
+
+    def _coil(self, part: str) -> Coil:
+        data = self.parts[part]["spring"]
+        count = self.count(part)
+        if data["kind"] == "torsion":
+            return Coil(part, tuple(count * one for one in figure(data["angular rate"])), (0.0, 0.0, 0.0), 0.0)
+        rate = tuple(count * one for one in figure(data["rate"]))
+        return Coil(part, rate, figure(data["free length"]), drawn(data.get("solid length", "0 mm")))
+
+    def count(self, part: str) -> int:
+        return int(self.parts[part].get("count", 1))
+
+    def _members(self, stop: dict[str, Any]) -> tuple[str, ...]:
+        found = [stop["a"].split(" ")[0], stop["b"].split(" ")[0], *stop.get("by", ())]
+        for pack in stop.get("packs", ()):
+            found += self._pack(pack)
+        return tuple(dict.fromkeys(found))
+
+    def _pack(self, pack: str) -> list[str]:
+        order = self.book["packs"][pack]["order"]
+        return [part for item in order for part in (item["alternate"] if isinstance(item, dict) else [item])]
+
+    def place(self, face: str) -> tuple[str, float]:
+        part, name = face.split(" ", 1)
+        return part, drawn(self.parts[part]["faces"][name])
+
+    def _arc(self, stop: dict[str, Any]) -> tuple[str, str, float]:
+        """A stop as (a, b, room): b's place less a's place is at most the room."""
+        (a, on_a), (b, on_b) = self.place(stop["a"]), self.place(stop["b"])
+        room = self._reach(stop["at most"])
+        axis = self._axis(a)
+        if stop["toward"] == axis["start"]:
+            return b, a, room - on_a + on_b
+        return a, b, room - on_b + on_a
+
+    def _axis(self, part: str) -> dict[str, Any]:
+        axes = self.book["axes"]
+        return axes[self.parts[part].get("axis", next(iter(axes)))]
+
+    def _reach(self, reach: Any) -> float:
+        if not isinstance(reach, list):
+            return drawn(reach)
+        return sum(self._link(link) for link in reach)
+
+    def _link(self, link: str) -> float:
+        word, rest = link.split(" ", 1)
+        sign = 1 if word in ("plus", "+") else -1
+        if rest.startswith("pack "):
+            pack = self._pack(rest[5:])
+            return sign * sum(self.count(part) * self._far(part, "front", "rear") for part in pack)
+        if rest[0].isdigit() or rest[0] == ".":
+            return sign * drawn(rest.split(",")[0])
+        times = 1
+        if rest.startswith("each "):
+            rest = rest[5:]
+            times = self.count(rest.split(" ")[0])
+        part, faces = rest.split(" ", 1)
+        return sign * times * self._far(part, *faces.split(" to "))
+
+    def _far(self, part: str, start: str, end: str) -> float:
+        return self.place(f"{part} {end}")[1] - self.place(f"{part} {start}")[1]
+
+    # Separation and needs
+
+    def root(self, off: frozenset[str], part: str) -> str:
+        key = (off, part)
+        if key not in self._roots:
+            at = part
+            while at != self.base and at not in off:
+                at = self.parent[at]
+            self._roots[key] = at
+        return self._roots[key]
+
+    def is_together(self, off: frozenset[str], parts: Iterable[str]) -> bool:
+        return len({self.root(off, part) for part in parts}) <= 1
+
+    def is_met(self, need: Any, part: str, off: frozenset[str], gone: frozenset[str]) -> bool:
+        if isinstance(need, dict) and "any of" in need:
+            return any(self.is_met(one, part, off, gone) for one in need["any of"])
+        if isinstance(need, dict) and "all of" in need:
+            return all(self.is_met(one, part, off, gone) for one in need["all of"])
+        holder = next(iter(need)) if isinstance(need, dict) else need
+        return holder in gone or not self.is_together(off, (holder, part))
+
+    def _needs(self, where: dict[str, Any]) -> list[Any]:
+        found: list[Any] = []
+        for key in ("held by", "behind"):
+            needs = where.get(key, [])
+            found += [{name: how} for name, how in needs.items()] if isinstance(needs, dict) else needs
+        return found
+
+    def is_open(self, part: str, way: dict[str, Any], off: frozenset[str], gone: frozenset[str]) -> bool:
+        if way.get("on bench") and self.root(off, part) == self.base:
+            return False
+        return all(self.is_met(need, part, off, gone) for need in self._needs(way))
+
+    def loose(self, scene: Scene, gone: frozenset[str]) -> set[str]:
+        """Parts that nothing holds and that would drop out as the unit stands."""
+        return {
+            name
+            for name, ways in self.ways.items()
+            if name not in scene.missing
+            and self.root(scene.off, name) == self.base
+            and any(self._drops(name, way, scene, gone) for way in ways)
+        }
+
+    def _drops(self, part: str, way: dict[str, Any], scene: Scene, gone: frozenset[str]) -> bool:
+        if way.get("tool") or way.get("support") or way.get("on bench") or self.parts[part].get("stays"):
+            return False
+        return self._points_down(part, way["toward"], scene.attitude) and self.is_open(part, way, scene.off, gone)
+
+    def _points_down(self, part: str, toward: str, attitude: str) -> bool:
+        axis = self._axis(part)
+        openings = self.book.get("openings", {})
+        up = {axis["start"]: axis.get("end is up", []), axis["end"]: axis.get("start is up", [])}
+        if toward in up:
+            down = up[toward]
+        else:
+            down = openings.get(toward, {}).get("faces down", [])
+        return attitude in ([down] if isinstance(down, str) else down)
+
+    # Springs
+
+    def whole(self, scene: Scene, gone: frozenset[str]) -> frozenset[str]:
+        """The stops that hold."""
+        return frozenset(name for name in self.stops if self._is_whole(name, scene, gone))
+
+    def _is_whole(self, name: str, scene: Scene, gone: frozenset[str]) -> bool:
+        members = self.members[name]
+        if gone.intersection(members) or not self.is_together(scene.off, members):
+            return False
+        lacking = {part: off for part, off in scene.pieces if off and part in members}
+        rated = self.stops[name].get("rated count")
+        return not lacking or (
+            rated is not None and all(self.count(part) - off >= int(rated) for part, off in lacking.items())
+        )
+
+    def pressing(self, scene: Scene, gone: frozenset[str]) -> frozenset[tuple[str, str]]:
+        """The springs that lie between their seats, unbroken."""
+        found = set()
+        for name, load in self.loads.items():
+            ends = [seat.split(" ")[0] for seat in load.get("seats", [])] + load.get("wound between", [])
+            for part in load["springs"]:
+                if part not in gone and self.is_together(scene.off, (part, *ends)):
+                    found.add((name, part))
+        return frozenset(found)
+
+    def rest(self, scene: Scene, gone: frozenset[str]) -> dict[str, Pressed]:
+        """Every load as it is in a state."""
+        key = (self.whole(scene, gone), self.pressing(scene, gone), scene.held)
+        if key not in self._settled:
+            self._settled[key] = self._rest(*key)
+        return self._settled[key]
+
+    def _rest(self, whole: Any, pressing: Any, held: Any) -> dict[str, Pressed]:
+        arcs, coils = self._layout(whole, pressing, held)
+        apart = settle(arcs, coils, self.base)
+        paths = Paths(arcs)
+        found = {}
+        for name, load in self.loads.items():
+            mine = [coil for coil in self.coils[name] if (name, coil.part) in pressing]
+            if "seats" not in load:
+                found[name] = self._wound(load, mine)
+                continue
+            (a, on_a), (b, on_b) = map(self.place, load["seats"])
+            longest = max((coil.free[2] for coil in mine), default=inf)
+            long = apart.get(name, inf)
+            if not any(long < coil.free[1] - 1e-10 for coil in mine):
+                long = min(longest, paths.between(a, b) + on_b - on_a)
+            energy = sum(0.5 * coil.rate[1] * max(0.0, coil.free[1] - long) ** 2 for coil in mine)
+            most = sum(0.5 * coil.rate[2] * max(0.0, coil.free[2] - long) ** 2 for coil in mine)
+            found[name] = Pressed(bool(mine) and long < longest - TRAVEL, min(long, longest), energy, most)
+        return found
+
+    def _wound(self, load: dict[str, Any], coils: list[Coil]) -> Pressed:
+        angle = figure(load["wound"])
+        energy = sum(0.5 * coil.rate[1] * angle[1] ** 2 for coil in coils)
+        return Pressed(bool(coils), angle[1], energy, sum(0.5 * coil.rate[2] * angle[2] ** 2 for coil in coils))
+
+    def _layout(self, whole: Any, pressing: Any, held: Any) -> tuple[list[Any], list[Any]]:
+        arcs = [self.arcs[name] for name in sorted(whole)]
+        coils = []
+        for name, load in self.loads.items():
+            if "seats" not in load:
+                continue
+            (a, on_a), (b, on_b) = map(self.place, load["seats"])
+            for coil in self.coils[name]:
+                if (name, coil.part) in pressing:
+                    coils.append((name, a, b, on_b - on_a, coil.rate[1], coil.free[1]))
+                    arcs.append((b, a, on_b - on_a - coil.solid))
+                    if held is not None and held[0] == name:
+                        arcs.append((a, b, self.pressed(*held) - on_b + on_a))
+        return arcs, coils
+
+    def pressed(self, load: str, release: int) -> float:
+        """How long a load is while it is held."""
+        every = frozenset((name, coil.part) for name, coils in self.coils.items() for coil in coils)
+        over = self.loads[load]["releases"][release].get("over")
+        whole = frozenset(self.stops)
+        return self._rest(whole, every, None)[load].length - (drawn(over) if over else 0.0)
+
+
+class Paths:
+    """Shortest ways of stops between bodies."""
+
+    def __init__(self, arcs: list[tuple[str, str, float]]) -> None:
+        self.bodies = sorted({body for a, b, _ in arcs for body in (a, b)})
+        at = {body: number for number, body in enumerate(self.bodies)}
+        self.at = at
+        many = len(at)
+        far = np.full((many, many), inf)
+        np.fill_diagonal(far, 0.0)
+        for a, b, room in arcs:
+            far[at[a], at[b]] = min(far[at[a], at[b]], room)
+        for middle in range(many):
+            far = np.minimum(far, far[:, middle, None] + far[None, middle, :])
+        self.far = far
+
+    def between(self, a: str, b: str) -> float:
+        if a not in self.at or b not in self.at:
+            return 0.0 if a == b else inf
+        return float(self.far[self.at[a], self.at[b]])
+
+    def is_possible(self) -> bool:
+        return not len(self.far) or float(np.min(np.diag(self.far))) > -1e-9
+
+
+def settle(arcs: list[Any], coils: list[Any], base: str) -> dict[str, float]:
+    """How far apart the seats of each load come to rest."""
+    paths = Paths(arcs)
+    want = [min(free, paths.between(a, b) + offset) for _, a, b, offset, _, free in coils]
+    asked = [(b, a, offset - long) for (_, a, b, offset, _, _), long in zip(coils, want, strict=True)]
+    if Paths([*arcs, *asked]).is_possible():
+        return {coil[0]: long for coil, long in zip(coils, want, strict=True)}
+    return balance(arcs, coils, base)
+
+
+def balance(arcs: list[Any], coils: list[Any], base: str) -> dict[str, float]:
+    """Springs that act on each other: least energy by non-negative least squares, in millimetres.
+
+    C. L. Lawson, R. J. Hanson, Solving Least Squares Problems, Prentice-Hall 1974, chapter 23, least-distance
+    programming (from memory). A thousand-millionth of a spring holds loose bodies near their drawn places.
+    """
+    bodies = sorted({body for a, b, *_ in [*arcs, *(coil[1:3] for coil in coils)] for body in (a, b)} - {base})
+    at = {body: number for number, body in enumerate(bodies)}
+    many = len(bodies) + len(coils)
+    weight = np.array([1e-4] * len(bodies) + [(coil[4] / 1000) ** 0.5 for coil in coils])
+    rows, least = [], []
+    for a, b, room in arcs:
+        row = np.zeros(many)
+        _add(row, at, a, 1.0)
+        _add(row, at, b, -1.0)
+        rows.append(row)
+        least.append(-room * 1000)
+    for number, (_, a, b, offset, _, free) in enumerate(coils):
+        row = np.zeros(many)
+        _add(row, at, b, 1.0)
+        _add(row, at, a, -1.0)
+        row[len(bodies) + number] = 1.0
+        rows.append(row)
+        least.append((free - offset) * 1000)
+        push = np.zeros(many)
+        push[len(bodies) + number] = 1.0
+        rows.append(push)
+        least.append(0.0)
+    scaled = np.array(rows) / weight
+    goal = np.append(np.zeros(many), 1.0)
+    solution, _ = nnls(np.vstack([scaled.T, np.array(least)]), goal, maxiter=200 * many)
+    residual = np.vstack([scaled.T, np.array(least)]) @ solution - goal
+    found = -residual[:many] / residual[many] / weight
+    return {coil[0]: coil[5] - float(found[len(bodies) + number]) / 1000 for number, coil in enumerate(coils)}
+
+
+def _add(row: Any, at: dict[str, int], body: str, value: float) -> None:
+    if body in at:
+        row[at[body]] += value
+
+
+def least_energy(arcs: list[Any], coils: list[Any], base: str) -> tuple[float, float]:
+    """The least energy [J] of springs between stops, from below and above, by linear programs and cutting planes."""
+    bodies = sorted({body for a, b, *_ in [*arcs, *(coil[1:3] for coil in coils)] for body in (a, b)} - {base})
+    at = {body: number for number, body in enumerate(bodies)}
+    many, springs = len(bodies), len(coils)
+    rows, most = [], []
+    for a, b, room in arcs:
+        row = np.zeros(many + 2 * springs)
+        _add(row, at, b, 1.0)
+        _add(row, at, a, -1.0)
+        rows.append(row)
+        most.append(room * 1000)
+    for number, (_, a, b, offset, _, free) in enumerate(coils):
+        row = np.zeros(many + 2 * springs)
+        _add(row, at, a, 1.0)
+        _add(row, at, b, -1.0)
+        row[many + number] = -1.0
+        rows.append(row)
+        most.append((offset - free) * 1000)
+    price = np.append(np.zeros(many + springs), np.ones(springs))
+    bounds = [(-1e4, 1e4)] * many + [(0.0, 1e4)] * (2 * springs)
+    bounds[many + springs:] = [(0.0, None)] * springs
+    above = inf
+    for _ in range(200):
+        answer = linprog(price, np.array(rows), np.array(most), bounds=bounds, method="highs")
+        assert answer.status == 0, answer.message
+        squeezed = answer.x[many: many + springs]
+        rates = np.array([coil[4] / 1000 for coil in coils])
+        above = min(above, float(0.5 * np.sum(rates * squeezed**2)))
+        if above - answer.fun < 1e-3:
+            break
+        for number in range(springs):
+            row = np.zeros(many + 2 * springs)
+            row[many + number] = rates[number] * squeezed[number]
+            row[many + springs + number] = -1.0
+            rows.append(row)
+            most.append(0.5 * rates[number] * squeezed[number] ** 2)
+    return answer.fun / 1000, above / 1000
+
+
+@dataclass(frozen=True)
+class Jump:
+    """What one load does in one move, in one reading of what nobody knows."""
+
+    load: str
+    energy: float
+    most: float
+    travel: float
+
+    @property
+    def is_felt(self) -> bool:
+        return max(self.most, self.energy) > ENERGY or self.travel > TRAVEL
+
+
+def jumps(watcher: Watcher, before: Scene, after: Scene) -> Iterator[Jump]:
+    """What every load lets go, in every reading."""
+    for gone in before.readings():
+        then, now = watcher.rest(before, gone), watcher.rest(after, gone)
+        for load in then:
+            a, b = then[load], now[load]
+            travel = max(0.0, b.length - a.length) if a.is_loaded else 0.0
+            yield Jump(load, max(0.0, a.energy - b.energy), max(0.0, a.most - b.most), travel)
+
+
+def newly_loose(watcher: Watcher, before: Scene, after: Scene) -> set[str]:
+    """Parts that a move lets drop, in any reading of what nobody knows."""
+    found: set[str] = set()
+    for gone in before.readings():
+        found |= watcher.loose(after, gone) - watcher.loose(before, gone)
+    return found
+
+
+def all_loose(watcher: Watcher, scene: Scene) -> set[str]:
+    """Parts that may drop as the unit stands, in any reading of what nobody knows."""
+    return set().union(*(watcher.loose(scene, gone) for gone in scene.readings()))
+
+
+def without_piece(scene: Scene, part: str, off: int) -> Scene:
+    """The scene with so many pieces of a part off."""
+    rest = tuple(pair for pair in scene.pieces if pair[0] != part)
+    return replace(scene, pieces=(*rest, (part, off)) if off else rest)
