@@ -61,7 +61,7 @@ def let_down(
     # A body that nothing holds has no weight here; it moves along so that it is in nobody's way.
     shift = max(distance[node] - sign * x[node] for node in order)
     is_reached = set(order)
-    moved = [sign * distance[n] if n in is_reached else x[n] + sign * shift for n in range(len(x))]
+    moved = [sign * distance[n] + 0.0 if n in is_reached else x[n] + sign * shift for n in range(len(x))]
     load = [abs(force) for force in forces]
     bearing: dict[int, float] = {}
     for node in reversed(order[1:]):

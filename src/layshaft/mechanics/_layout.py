@@ -61,6 +61,9 @@ class Solid:
 
     spring: Id
 
+    def __str__(self) -> str:
+        return f"{self.spring} gone solid"
+
 
 class Misfit(ValueError):
     """The parts cannot be so: round the stops of `cycle` a length of `short` [m] is missing."""
@@ -165,8 +168,9 @@ class Layout:
         for spring in self.springs:
             a, b = self.points[spring.a], self.points[spring.b]
             offset = float(b.offset - a.offset)
-            natural = float(spring.free_length) - offset
-            seats[spring.id] = Seat(node[a.body], node[b.body], spring.rate, natural, offset)
+            free = float(spring.free_length)
+            travel = free - float(spring.solid_length)
+            seats[spring.id] = Seat(node[a.body], node[b.body], spring.rate, free - offset, travel, offset)
         return Net(len(node) - len(self.fixed) + 1, node, arcs, seats, CONTACT)
 
     def differences(self) -> Iterable[tuple[Point, Point, Number, Id]]:

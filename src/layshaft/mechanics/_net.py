@@ -34,12 +34,13 @@ class Arc(NamedTuple, Generic[Number]):
 
 
 class Seat(NamedTuple):
-    """A spring between two bodies: from `natural` apart it is free; `offset` more is its own length."""
+    """A spring between two bodies: `natural` apart it is free, `travel` less it is solid; it is `offset` longer."""
 
     a: int
     b: int
     rate: float
     natural: float
+    travel: float
     offset: float
 
 

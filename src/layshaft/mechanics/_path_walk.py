@@ -74,7 +74,9 @@ class Walk:
                 yield (step, *way)
 
     def _floor(self, here: int, used: int) -> Number:
-        """No way on from here is shorter: each spring not used is leaned on at most once."""
+        """No way on from here is shorter: each spring not used is leaned on at most once, and a way ends at the end."""
+        if here == self.end:
+            return 0
         known = self.floors.get((here, used))
         if known is not None:
             return known

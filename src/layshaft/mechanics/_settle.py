@@ -39,6 +39,8 @@ EQUAL = 1e-12
 # Curvature that the energy of the weights is given about its last value, so that it has a least distance. It has
 # no part in the result, which is taken only where the value no longer moves.
 FAINT = 1e-2
+# That the value no longer moves means that the shares of the weights on their ways down sum to 1, as near as this.
+BALANCE = 1e-10
 MOST_TRIES = 1000
 
 
@@ -88,7 +90,7 @@ class _Search:
 
         `energy` is what the bounds say it is with seats so far `apart`, `known` what the way down in `bearing` shows.
         """
-        is_moving = abs(energy - self.weights_energy) > self.equal
+        is_moving = abs(energy - self.weights_energy) > BALANCE * self.scale / FAINT
         is_more = known > energy + self.equal or not any(bound.has_weights for bound in self.bounds)
         if is_more:
             first = len(self.net.arcs)
@@ -162,10 +164,17 @@ def _work(forces: Sequence[float], x: Sequence[float]) -> float:
 
 
 def _energy_at_stake(net: Net, forces: Sequence[float]) -> float:
-    """A measure of the energies that are compared: of the springs and weights in some place that they fit in."""
+    """A measure of the energies that are compared.
+
+    What springs and weights have in some place that they fit in, and what the weights can press into springs.
+    """
     x = net.heights
-    springs = (seat.rate * max(0.0, seat.natural - x[seat.b] + x[seat.a]) ** 2 for seat in net.seats.values())
-    return math.fsum(springs) / 2 + math.fsum(map(abs, forces)) * (max(x) - min(x)) or 1.0
+    weight = math.fsum(map(abs, forces))
+    energy = weight * (max(x) - min(x))
+    for seat in net.seats.values():
+        energy += seat.rate / 2 * max(0.0, seat.natural - x[seat.b] + x[seat.a]) ** 2
+        energy += seat.rate / 2 * min(seat.travel, weight / seat.rate) ** 2
+    return energy or 1.0
 
 
 def _weights_down(

@@ -66,23 +66,20 @@ class Rest:
     falls: frozenset[Id]
     is_coupled: bool
     layout: Layout = field(repr=False, compare=False)
-    _bearing: Mapping[int, float] = field(repr=False, compare=False)
+    _settled: Settled = field(repr=False, compare=False)
 
     @cached_property
     def _tight_places(self) -> list[int]:
-        x = [0.0] * self.layout.net.size
-        for body, node in self.layout.net.node.items():
-            x[node] = self.positions[body]
+        x = self._settled.x
         arcs = enumerate(self.layout.net.arcs)
-        return [
-            place
-            for place, (tail, head, weight, _) in arcs
-            if math.isfinite(x[tail] - x[head]) and weight - (x[head] - x[tail]) <= TOUCH
-        ]
+        return [place for place, (tail, head, weight, _) in arcs if weight - (x[head] - x[tail]) <= TOUCH]
 
     @cached_property
     def tight(self) -> frozenset[Id]:
-        """The stops that touch in these positions, whether or not they bear; `Solid` stands for a spring."""
+        """The stops that touch in these positions, whether or not they bear; `Solid` stands for a spring.
+
+        Bodies that fall do so in one piece with what they touch.
+        """
         return frozenset(self.layout.net.arcs[place].link for place in self._tight_places)
 
     @cached_property
@@ -92,7 +89,7 @@ class Rest:
         Where one of these is judged by its rating, count on it having to bear all.
         """
         arcs = self.layout.net.arcs
-        return frozenset(arcs[place].link for place in shared(arcs, self._tight_places, self._bearing))
+        return frozenset(arcs[place].link for place in shared(arcs, self._tight_places, self._settled.bearing))
 
 
 def at_rest(layout: Layout) -> Rest:
@@ -195,7 +192,7 @@ def _rest(layout: Layout, settled: Settled, forces: list[float], falls: dict[int
         falls=frozenset(body for body, node in net.node.items() if node in falls),
         is_coupled=is_coupled,
         layout=layout,
-        _bearing=settled.bearing,
+        _settled=settled,
     )
 
 

@@ -28,7 +28,7 @@ class Spread:
 
     gaps: Mapping[Id, tuple[Number, Number]] = field(default_factory=dict)
     free_lengths: Mapping[Id, tuple[Number, Number]] = field(default_factory=dict)
-    rates: Mapping[Id, tuple[Number, Number]] = field(default_factory=dict)
+    rates: Mapping[Id, Range] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
