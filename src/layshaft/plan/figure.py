@@ -65,6 +65,8 @@ class Figure:
     """What is held against a limit [SI]."""
     size: Fraction
     """What enters a chain: the mean of the places, unless the book asks for the least or the greatest [SI]."""
+    places: tuple[Fraction, ...]
+    """Every place that was read [SI]."""
     text: str
     place: str
     """Which place decides, where one does."""
@@ -128,6 +130,7 @@ def _figures(asked: Asked, reading: Reading, shop: Shop) -> Iterator[Figure]:
             is_new=reading.new,
             value=places.value,
             size=_size(asked, places),
+            places=tuple(one.mean for one in places.places),
             text=_text(places, figures),
             place=places.deciding[0].name if len(places.deciding) == 1 and len(figures) > 1 else "",
             dimension=figures[0].dimension.name,

@@ -9,7 +9,7 @@ from layshaft.book.definition import Job, Shop, Unit
 from layshaft.book.size import Leaf, Span
 from layshaft.plan.figure import Figure, Finding, read_figures
 from layshaft.plan.judgement import Judgement
-from layshaft.plan.read_size import Doubt, ReadSizes
+from layshaft.plan.read_size import Doubt, ReadSizes, Scalar
 
 Key = tuple[str, str, int, bool]
 
@@ -96,7 +96,7 @@ class Measured:
             if plan.from_ is not None and plan.to is not None:
                 span = Span.exactly(figure.size)
                 sizes.set_reading(Leaf(part, plan.from_, plan.to, piece), span, doubt_of(figure))
-            sizes.set_scalar(part, name, piece, figure.value, doubt_of(figure))
+            sizes.set_scalar(part, name, piece, Scalar(figure.value, doubt_of(figure), figure.places))
         return has_new
 
     def _lay_direct(self, sizes: ReadSizes) -> None:

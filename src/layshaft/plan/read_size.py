@@ -27,6 +27,7 @@ class Scalar:
 
     value: Fraction
     doubt: Doubt | None
+    places: tuple[Fraction, ...]
 
 
 class ReadSizes(Sizes):
@@ -56,9 +57,9 @@ class ReadSizes(Sizes):
         """A result that has been read straight off the unit."""
         self.direct[result] = (value, doubt, is_built)
 
-    def set_scalar(self, part: str, reading: str, piece: int, value: Fraction, doubt: Doubt | None) -> None:
+    def set_scalar(self, part: str, reading: str, piece: int, scalar: Scalar) -> None:
         """A reading by its name in expressions."""
-        self.scalars.setdefault((part, reading), {})[piece] = Scalar(value, doubt)
+        self.scalars.setdefault((part, reading), {})[piece] = scalar
 
     # Answers.
 
@@ -118,19 +119,36 @@ class ReadSizes(Sizes):
         return leaf
 
     def named(self, name: str) -> Span | None:
-        """The value of a name in an expression: for a part's reading what was read of its pieces."""
+        """The value of a name in an expression: for a part's reading the mean of its pieces, within what was read."""
+        return self.spread(name, None)
+
+    def values_of(self, name: str) -> tuple[Fraction, ...]:
+        """Everything that was read under the name of a part's reading."""
+        part, _, reading = name.partition(" ")
+        return tuple(place for one in self.scalars.get((part, reading), {}).values() for place in one.places)
+
+    def spread(self, name: str, function: str | None) -> Span | None:
+        """The least, greatest or mean of all that was read under a name; what is not read yet stands as drawn."""
         if name in self.unit.results or name.partition(" ")[0] in ("pack", "count"):
             return super().named(name)
         part, _, reading = name.partition(" ")
         pieces = self.scalars.get((part, reading), {})
         if not pieces:
             return super().named(name)
-        values = [one.value for one in pieces.values()]
-        spans = [Span(min(values), sum(values, Fraction(0)) / len(values), max(values))]
-        if len(pieces) < self.unit.parts[part].count:
-            drawn = super().named(name)
-            if drawn is None:
-                return None
-            spans.append(drawn)
-        low, high = min(one.low for one in spans), max(one.high for one in spans)
-        return Span(low, spans[0].nominal, high)
+        values = [place for one in pieces.values() for place in one.places]
+        decided = [one.value for one in pieces.values()]
+        mean = sum(decided, Fraction(0)) / len(decided)
+        if function in ("min", "max"):
+            span = Span.exactly(min(values) if function == "min" else max(values))
+        else:
+            span = Span(min(decided), mean, max(decided))
+        if len(pieces) == self.unit.parts[part].count:
+            return Span.exactly(mean) if function == "mean" else span
+        drawn = super().named(name)
+        if drawn is None:
+            return None
+        if function == "min":
+            return Span(min(span.low, drawn.low), span.nominal, span.high)
+        if function == "max":
+            return Span(span.low, span.nominal, max(span.high, drawn.high))
+        return Span(min(span.low, drawn.low), span.nominal, max(span.high, drawn.high))

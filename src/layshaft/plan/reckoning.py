@@ -6,7 +6,7 @@ present figures for the odds; its worst bounds come from interval arithmetic, or
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
@@ -17,7 +17,8 @@ from layshaft.book.size import Form, Leaf, Span
 from layshaft.mechanics import OutOfRange
 from layshaft.plan.model import MODELS
 from layshaft.plan.read_size import Doubt, ReadSizes
-from layshaft.quantity import QuantityFault, parse_expression
+from layshaft.quantity import QuantityFault, Value, parse_expression
+from layshaft.quantity.node import Call, Name, Node, Product, Sum
 
 SCALAR = "as named"
 STEP = Fraction(1, 10**6)
@@ -80,18 +81,25 @@ class Reckoner:
     def _of_text(self, text: str) -> Reckoned:
         expression = parse_expression(text, self.sizes.names)
         known: dict[str, Reckoned] = {}
-        for name in expression.names:
-            known[name] = self._named(name)
+        functions: dict[str, set[str | None]] = {}
+        for name, function in _functions_in(expression.root, None):
+            functions.setdefault(name, set()).add(function)
+        for name, within in functions.items():
+            known[name] = self._named(name, next(iter(within)) if len(within) == 1 else None)
             if known[name].span is None:
                 return Reckoned(None, None, known[name].lack or f"{name} is not known")
         spans = {name: one.span for name, one in known.items() if one.span is not None}
-        nominal = {name: span.nominal for name, span in spans.items()}
+        nominal: dict[str, Value] = {name: span.nominal for name, span in spans.items()}
+        for name, within in functions.items():
+            # Only all the values of a name tell its range, or stand in two functions at once.
+            if "range" in within or len(within) > 1:
+                nominal[name] = self.sizes.values_of(name) or nominal[name]
         low, high = expression.interval({name: (span.low, span.high) for name, span in spans.items()})
         value = expression.value(nominal)
         form = self._sloped(known, nominal, value, lambda of: expression.value(of))
         return Reckoned(Span(min(low, value), value, max(high, value)), form)
 
-    def _named(self, name: str) -> Reckoned:
+    def _named(self, name: str, function: str | None) -> Reckoned:
         if name in self.unit.results:
             return self.result(name)
         word, _, rest = name.partition(" ")
@@ -105,10 +113,10 @@ class Reckoner:
         if plan.from_ is not None and plan.to is not None:
             form = self.sizes.distance(word, plan.from_, plan.to)
             return Reckoned(self.sizes.worst(form), form)
-        span = self.sizes.named(name)
+        span = self.sizes.spread(name, function)
         if span is None:
             return Reckoned(None, None, f"{word} {self.unit.parts[word].name}, {rest}, is not measured")
-        leaf = Leaf(word, SCALAR, rest)
+        leaf = Leaf(word, f"{SCALAR} {function or ''}".rstrip(), rest)
         first = next(iter(self.sizes.scalars.get((word, rest), {}).values()), None)
         self._scalars[leaf] = (span, first.doubt if first else None)
         return Reckoned(span, Form(0, {leaf: 1}))
@@ -116,22 +124,23 @@ class Reckoner:
     def _sloped(
         self,
         known: Mapping[str, Reckoned],
-        nominal: Mapping[str, Fraction],
+        nominal: Mapping[str, Value],
         value: Fraction,
-        work_out: Callable[[Mapping[str, Fraction]], Fraction],
+        work_out: Callable[[Mapping[str, Value]], Fraction],
     ) -> Form:
         """The figure near its present value as a sum of leaves."""
         form = Form(value)
         for name, one in known.items():
-            if one.form is None or not one.form.terms:
+            at = nominal[name]
+            if one.form is None or not one.form.terms or isinstance(at, tuple):
                 continue
-            step = abs(nominal[name]) * STEP or STEP
-            ahead = work_out({**nominal, name: nominal[name] + step})
-            behind = work_out({**nominal, name: nominal[name] - step})
+            step = abs(at) * STEP or STEP
+            ahead = work_out({**nominal, name: at + step})
+            behind = work_out({**nominal, name: at - step})
             slope = (ahead - behind) / (2 * step)
             if slope:
                 form.add(one.form, slope)
-                form.add(Form(nominal[name]), -slope)
+                form.add(Form(at), -slope)
         return form
 
     # Models.
@@ -150,15 +159,30 @@ class Reckoner:
                 return Reckoned(None, None, one.lack)
         spans = {name: one.span for name, one in known.items() if one.span is not None}
 
-        def work_out(of: Mapping[str, Fraction]) -> Fraction:
-            figure = model.value({name: float(one) for name, one in of.items()})
+        def work_out(of: Mapping[str, Value]) -> Fraction:
+            figure = model.value({name: float(one) for name, one in of.items() if not isinstance(one, tuple)})
             if not isfinite(figure):
                 raise OverflowError(f"the model {result.model} gives no finite figure")
             return Fraction(figure)
 
-        nominal = {name: span.nominal for name, span in spans.items()}
+        nominal: dict[str, Value] = {name: span.nominal for name, span in spans.items()}
         value = work_out(nominal)
         ends = [sorted({span.low, span.high}) for span in spans.values()]
         corners = [work_out(dict(zip(spans, corner, strict=True))) for corner in product(*ends)]
         form = self._sloped(known, nominal, value, work_out)
         return Reckoned(Span(min(value, *corners), value, max(value, *corners)), form)
+
+
+def _functions_in(node: Node, function: str | None) -> Iterator[tuple[str, str | None]]:
+    """Each name with the function that its values go into, where it stands alone in one."""
+    if isinstance(node, Name):
+        yield node.name, function
+    elif isinstance(node, Sum):
+        for _, term in node.terms:
+            yield from _functions_in(term, None)
+    elif isinstance(node, Product):
+        for _, factor in node.factors:
+            yield from _functions_in(factor, None)
+    elif isinstance(node, Call):
+        for argument in node.arguments:
+            yield from _functions_in(argument, node.function)
