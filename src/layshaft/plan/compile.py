@@ -91,11 +91,13 @@ class Compiled:
         events &= ~self.bench.bit(but)
         return tuple(self.move_index[name] for name in self.bench.parts(events & self.bench.movable))
 
-    def _clauses(self, part: str, clauses: Iterable[Clause]) -> list[tuple[int, ...]] | None:
-        """The clauses as moves; None when one of them can never be met."""
+    def _clauses(
+        self, part: str, clauses: Iterable[Clause], doubted: int = 0
+    ) -> list[tuple[int, ...]] | None:
+        """The clauses as moves, `doubted` parts holding nothing; None when one of them can never be met."""
         made = []
         for clause in clauses:
-            if clause.is_met(self.state.detached, self._gone):
+            if clause.is_met(self.state.detached, self._gone | doubted):
                 continue
             moves = self._clause(clause.events, part)
             if not moves:
@@ -135,13 +137,14 @@ class Compiled:
         return sequence.Way(tuple(needs), frozenset(attitude) if attitude else None, None, tool, minutes)
 
     def _sessions_for(self, name: str, touched: tuple[str, ...]) -> frozenset[int]:
-        if len(touched) != 1:
-            return frozenset()
-        releases = self.bench.unit.loads[touched[0]].releases
+        """The sessions a part may leave in: its load is held there, and others only lean on that one."""
+        bit = self.bench.bit(name)
         return frozenset(
             number
             for number, (load, release) in enumerate(self.session_ways)
-            if load == touched[0] and name in releases[release].reach
+            if load in touched
+            and name in self.bench.unit.loads[load].releases[release].reach
+            and all(other == load or self.guards[other].eases_with(bit, load) for other in touched)
         )
 
     def _freed(self, part: str, loads: Iterable[str]) -> list[tuple[int, ...]] | None:
@@ -205,7 +208,7 @@ class Compiled:
         for name in self.move_parts:
             for index in range(len(self.bench.unit.parts[name].ways)):
                 attitudes = self.bench.falls_in[(name, index)]
-                needs = self._clauses(name, self.bench.needs[(name, index)])
+                needs = self._clauses(name, self.bench.needs[(name, index)], self.bench.unknown(self.state))
                 if attitudes and needs is not None:
                     yield sequence.Fall(self.move_index[name], tuple(needs), attitudes)
 

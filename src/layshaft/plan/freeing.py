@@ -22,16 +22,14 @@ def freeing_sets(bench: Bench, loads: Loads, state: State, load: str) -> cut.Cut
         return _wound(bench, load)
     if not is_present(loads, state, load):
         return cut.Cuts((frozenset(),), (), True)
-    found = cut.paths(whole_layout(loads, state), spring_id(loads, load))
+    found = cut.paths(whole_layout(loads, state), spring_id(loads, load, state))
     held_by = retainers(bench.unit)
     keep = bench.mask(held_by) & bench.movable & ~state.detached & ~bench.gone(state)
     parts: dict[Hashable, frozenset[Hashable]] = {
         stop: frozenset(bench.parts(breakers & keep)) for stop, breakers in bench.stop_breakers.items()
     }
     leant: dict[Hashable, frozenset[Hashable]] = {
-        spring_id(loads, name): frozenset(bench.parts(loads.breakers(name) & keep))
-        for name in bench.unit.loads
-        if bench.unit.loads[name].seats is not None
+        spring: frozenset(bench.parts(breakers & keep)) for spring, breakers in loads.spring_breakers.items()
     }
     return cut.smallest_cuts(found, parts, leant)
 
@@ -41,14 +39,14 @@ def holding_parts(bench: Bench, loads: Loads, state: State, load: str) -> int:
     parts = loads.breakers(load)
     if bench.unit.loads[load].seats is None or not is_present(loads, state, load):
         return parts
-    found = cut.paths(whole_layout(loads, state), spring_id(loads, load))
+    found = cut.paths(whole_layout(loads, state), spring_id(loads, load, state))
     if not found.is_complete:
         return bench.movable
     for path in found.found:
         for stop in path.stops:
             parts |= bench.stop_breakers[str(stop)]
         for spring in path.springs:
-            parts |= loads.breakers(str(spring).split(" / ", 1)[0])
+            parts |= loads.spring_breakers[str(spring)]
     return parts
 
 

@@ -4,7 +4,7 @@ One path of stops holds a spring, the shortest; longer ones back it up. While th
 backup may be broken without anything moving. So a part needs a release session, or the load free, when its leaving
 
 * parts the spring from a seat, or
-* breaks the holding path, or a shorter one that nobody has looked at, or
+* breaks the holding path, a shorter one that nobody has looked at, or one that leans on another spring, or
 * breaks a backup that the session which breaks the holding path can break too: onto such a backup the load may have
   been let down.
 
@@ -18,7 +18,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from layshaft.plan.bench import Bench
-from layshaft.plan.load import Loads
+from layshaft.plan.load import Holding, Loads
 from layshaft.plan.state import State
 
 
@@ -36,6 +36,12 @@ class Guard:
     kept: int
     freeing: tuple[int, ...]
     before: tuple[tuple[int, ...], ...]
+    paths: tuple[Holding, ...] = ()
+
+    def eases_with(self, part: int, load: str) -> bool:
+        """Whether a part's leaving only lets this load down as another, held, load is let off: it leans on that one."""
+        broken = [path for path in self.paths if path.breakers & part]
+        return not part & self.seats and bool(broken) and all(load in path.leans_on for path in broken)
 
 
 def guard(bench: Bench, loads: Loads, state: State, load: str) -> Guard:
@@ -44,7 +50,7 @@ def guard(bench: Bench, loads: Loads, state: State, load: str) -> Guard:
     releases = bench.unit.loads[load].releases
     reaches = tuple(bench.mask(release.reach) for release in releases)
     if bench.unit.loads[load].seats is None:
-        return Guard(load, seats, seats, (seats,), tuple(() for _ in releases))
+        return Guard(load, seats, seats, loads.freeing_clauses(load, ()), tuple(() for _ in releases))
     paths = loads.holding_paths(state, load, bench.gone(state))
     sure = loads.holding_paths(state, load, bench.gone(state) | bench.unknown(state))
     holding = _holding(paths, sure)
@@ -52,29 +58,31 @@ def guard(bench: Bench, loads: Loads, state: State, load: str) -> Guard:
     main = tuple(reach for reach in reaches if _breaks(reach, holding))
     kept = seats | _union(holding) | _union(path for path in backups if _breaks_any(main, path))
     before = tuple(
-        tuple(seats | path for path in backups if not reach & path) if _breaks(reach, holding) else ()
+        tuple(path.breakers for path in backups if not reach & path.breakers) if _breaks(reach, holding) else ()
         for reach in reaches
     )
-    return Guard(load, seats, kept, tuple(seats | path for path in paths), before)
+    return Guard(load, seats, kept, loads.freeing_clauses(load, paths), before, paths)
 
 
-def _holding(paths: tuple[int, ...], sure: tuple[int, ...]) -> tuple[int, ...]:
-    """The shortest path that is surely whole, and any shorter one that may be; all of them when none is sure."""
-    if not sure or sure[0] not in paths:
+def _holding(paths: tuple[Holding, ...], sure: tuple[Holding, ...]) -> tuple[Holding, ...]:
+    """The shortest path that is surely whole, any shorter one that may be, all that lean; all when none is sure."""
+    firm = next((path for path in sure if not path.leans_on), None)
+    if firm is None or firm not in paths:
         return paths
-    return paths[: paths.index(sure[0]) + 1]
+    shorter = paths[: paths.index(firm) + 1]
+    return tuple(path for path in paths if path in shorter or path.leans_on)
 
 
-def _breaks(reach: int, paths: Iterable[int]) -> bool:
-    return any(reach & path for path in paths)
+def _breaks(reach: int, paths: Iterable[Holding]) -> bool:
+    return any(reach & path.breakers for path in paths)
 
 
-def _breaks_any(reaches: Iterable[int], path: int) -> bool:
-    return any(reach & path for reach in reaches)
+def _breaks_any(reaches: Iterable[int], path: Holding) -> bool:
+    return any(reach & path.breakers for reach in reaches)
 
 
-def _union(paths: Iterable[int]) -> int:
+def _union(paths: Iterable[Holding]) -> int:
     bits = 0
     for path in paths:
-        bits |= path
+        bits |= path.breakers
     return bits

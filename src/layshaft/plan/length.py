@@ -47,7 +47,7 @@ class Lengths:
         """
         if nominal == inf or not is_present(self.loads, state, load):
             return Band(nominal, nominal, nominal)
-        found = cut.paths(whole_layout(self.loads, state), spring_id(self.loads, load))
+        found = cut.paths(whole_layout(self.loads, state), spring_id(self.loads, load, state))
         spans = [self.path_span(load, path.stops) for path in found.found if not path.springs]
         shortest = min((float(span.nominal) for span in spans), default=inf)
         if found.is_complete and abs(shortest - nominal) <= SAME_LENGTH:
@@ -119,16 +119,14 @@ def _off(span: Span | Band) -> float:
 def whole_layout(loads: Loads, state: State) -> rest.Layout:
     """The stops and springs of a state as they are for "is it free": what nobody looked at holds, springs are long."""
     gone = loads.bench.gone(state)
-    present = sum(1 << at for at, name in enumerate(loads.bench.unit.loads) if is_present(loads, state, name))
-    return loads.layout(loads.whole_stops(state, gone), present, State(), at_longest=True)
+    return loads.layout(loads.whole_stops(state, gone), loads.present(state, gone), State(), at_longest=True)
 
 
 def is_present(loads: Loads, state: State, load: str) -> bool:
-    """Whether a load's springs are there, between their seats."""
-    lost = loads.bench.mask(loads.bench.unit.loads[load].springs) & loads.bench.gone(state)
-    return not (loads.breakers(load) & state.detached or lost)
+    """Whether any of a load's springs is there, between its seats."""
+    return loads.is_present(load, loads.present(state, loads.bench.gone(state)))
 
 
-def spring_id(loads: Loads, load: str) -> str:
-    """What the first spring of a load is called in a layout."""
-    return f"{load} / {loads.springs[load][0].part}"
+def spring_id(loads: Loads, load: str, state: State) -> str:
+    """What the first spring of a load that is there is called in a layout."""
+    return loads.spring_ids(load, loads.present(state, loads.bench.gone(state)))[0]

@@ -10,21 +10,20 @@ from __future__ import annotations
 from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import product
 from math import inf
 
-from layshaft.book.definition import Load, Stop
+from layshaft.book.definition import Load, Release, Stop
 from layshaft.book.size import Sizes
-from layshaft.mechanics import cut, rest
+from layshaft.mechanics import cut, rest, rest_bounds
 from layshaft.plan.bench import Bench, face_part
+from layshaft.plan.doubt import readings
 from layshaft.plan.spring_fact import SpringFact, spring_fact
-from layshaft.plan.state import State
+from layshaft.plan.state import Session, State
 
 LET_GO_ENERGY = 0.05
 """Below this many joules nothing is said to be let go [J]: a small screw dropped from a bench has more (own choice)."""
 LET_GO_TRAVEL = 5e-5
 """A spring that opens by less than this has not moved [m]: under what a hand or an eye can tell (own choice)."""
-MOST_UNKNOWN = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +57,14 @@ class LetGo:
         return self.greatest_energy > LET_GO_ENERGY or self.travel > LET_GO_TRAVEL
 
 
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """A path that holds a load: the parts of which any one breaks it, as bits, and the loads whose springs it leans on."""
+
+    breakers: int
+    leans_on: frozenset[str]
+
+
 class Loads:
     """The loads of a unit with the sizes of one job."""
 
@@ -77,16 +84,14 @@ class Loads:
         return {name: 1 << index for index, name in enumerate(self.bench.unit.stops)}
 
     @cached_property
-    def _load_bits(self) -> dict[str, int]:
-        return {name: 1 << index for index, name in enumerate(self.bench.unit.loads)}
+    def _spring_bits(self) -> dict[tuple[str, str], int]:
+        pairs = [(name, part) for name, load in self.bench.unit.loads.items() for part in load.springs]
+        return {pair: 1 << index for index, pair in enumerate(pairs)}
 
     @cached_property
-    def _load_breakers(self) -> dict[str, int]:
-        return {name: self.bench.joining(self._load_parts(load)) for name, load in self.bench.unit.loads.items()}
-
-    def _load_parts(self, load: Load) -> tuple[str, ...]:
-        ends = tuple(face_part(seat) for seat in load.seats or ()) + (load.wound_between or ())
-        return (*load.springs, *ends)
+    def _spring_breakers(self) -> dict[tuple[str, str], int]:
+        loads = self.bench.unit.loads
+        return {pair: self.bench.joining((pair[1], *_ends(loads[pair[0]]))) for pair in self._spring_bits}
 
     @cached_property
     def stops(self) -> dict[str, rest.Stop]:
@@ -131,48 +136,99 @@ class Loads:
         counted = [part for part in self.bench.stop_parts[name] if state.off_count(part)]
         return all(parts[part].count - state.off_count(part) >= rated for part in counted)
 
-    def _present(self, state: State, gone: int) -> int:
+    def present(self, state: State, gone: int) -> int:
+        """The springs that are there between their seats, as bits, with so many parts counted as gone.
+
+        While a release way holds a load, it stands for the seat that it pushes.
+        """
+        held = self._held_seat(state.session) if state.session else 0
         bits = 0
-        for name, load in self.bench.unit.loads.items():
-            lost = self.bench.mask(load.springs) & gone
-            if not self._load_breakers[name] & state.detached and not lost:
-                bits |= self._load_bits[name]
+        for pair, bit in self._spring_bits.items():
+            parted = self._spring_breakers[pair] & state.detached
+            if state.session is not None and pair[0] == state.session.load:
+                parted &= ~held
+            if not parted and not self.bench.bit(pair[1]) & gone:
+                bits |= bit
         return bits
+
+    def _held_seat(self, session: Session) -> int:
+        """The parts within reach on whose side a release way pushes, as bits: it holds what they held."""
+        seats = self.bench.unit.loads[session.load].seats
+        if seats is None:
+            return 0
+        pushed = face_part(seats[self._pushed_seat(session)])
+        return self.bench.bit(pushed) & self.bench.mask(self._release(session).reach)
+
+    def _release(self, session: Session) -> Release:
+        return self.bench.unit.loads[session.load].releases[session.release]
+
+    def _pushed_seat(self, session: Session) -> int:
+        """Which of a load's seats a release way pushes: that of the part it pushes, or else the one within reach."""
+        release = self._release(session)
+        parts = [face_part(seat) for seat in self.bench.unit.loads[session.load].seats or ()]
+        if release.pushes is not None and face_part(release.pushes) in parts:
+            return parts.index(face_part(release.pushes))
+        return next((index for index, part in enumerate(parts) if part in release.reach), 0)
+
+    def is_present(self, load: str, present: int) -> bool:
+        """Whether any spring of a load is among those that are there."""
+        return any(self._spring_bits[load, part] & present for part in self.bench.unit.loads[load].springs)
+
+    def spring_ids(self, load: str, present: int) -> tuple[str, ...]:
+        """What the springs of a load that are there are called in a layout."""
+        parts = (fact.part for fact in self.springs[load])
+        return tuple(_spring_id(load, part) for part in parts if self._spring_bits[load, part] & present)
 
     def evaluate(self, state: State, gone: int | None = None) -> dict[str, Loaded]:
         """Every load in a state, unknown parts counted as `gone` says (as whole when not said)."""
         missing = self.bench.gone(state) if gone is None else gone
-        key = (self.whole_stops(state, missing), self._present(state, missing), state.session)
+        key = (self.whole_stops(state, missing), self.present(state, missing), state.session)
         if key not in self._known:
             self._known[key] = self._evaluate(*key[:2], state)
         return self._known[key]
 
     def _evaluate(self, whole: int, present: int, state: State) -> dict[str, Loaded]:
+        drawn = rest.at_rest(self.layout(whole, present, state))
+        longest = rest.at_rest(self.layout(whole, present, state, at_longest=True))
         found: dict[str, Loaded] = {}
-        lengths = self._lengths(whole, present, state)
         for name, load in self.bench.unit.loads.items():
-            if not present & self._load_bits[name]:
+            if not self.is_present(name, present):
                 found[name] = self._free(name)
             elif load.seats is None:
                 found[name] = self._wound(name, load)
             else:
-                length, held_by = lengths[name]
-                found[name] = self._loaded(name, length, held_by)
+                found[name] = self._settled(name, present, drawn, longest)
         return found
 
-    def _lengths(self, whole: int, present: int, state: State) -> dict[str, tuple[float, tuple[str, ...]]]:
-        layout = self.layout(whole, present, state)
-        settled = rest.at_rest(layout)
-        lengths = {}
-        for name, load in self.bench.unit.loads.items():
-            if present & self._load_bits[name] and load.seats is not None:
-                first = _spring_id(name, self.springs[name][0])
-                longest, path = rest.longest_length(layout, first)
-                held_by = tuple(str(stop) for stop in path if stop in self._stop_bits or stop == PRESS)
-                at_rest = settled.springs[first]
-                length = at_rest.length if at_rest.force > 0 else min(float(longest), self.longest_free(name))
-                lengths[name] = (length, held_by)
-        return lengths
+    def _settled(self, name: str, present: int, drawn: rest.Rest, longest: rest.Rest) -> Loaded:
+        """A load from its springs at rest, as drawn and at their longest; by the latter it is loaded or free."""
+        facts = {_spring_id(name, fact.part): fact for fact in self.springs[name]}
+        ids = self.spring_ids(name, present)
+        pressed = [one for one in ids if longest.springs[one].length < facts[one].free.high - LET_GO_TRAVEL]
+        if not pressed:
+            return self._free(name)
+        length = min(longest.springs[one].length for one in ids)
+        if any(drawn.springs[one].force > 0 for one in ids):
+            length = min(drawn.springs[one].length for one in ids)
+        most = _greatest(longest, {one: facts[one] for one in ids})
+        return Loaded(
+            name,
+            True,
+            length,
+            sum(drawn.springs[one].force for one in ids),
+            sum(drawn.springs[one].energy for one in ids),
+            most[0],
+            most[1],
+            self._held_by(longest.layout, pressed[0]),
+        )
+
+    def _held_by(self, layout: rest.Layout, spring: str) -> tuple[str, ...]:
+        """What holds a pressed spring: the shortest path of stops, or the path that leans on other springs."""
+        path = rest.longest_length(layout, spring)[1]
+        if not path:
+            found = cut.paths(layout, spring).found
+            path = (*found[0].stops, *found[0].springs) if found else ()
+        return tuple(str(link) for link in path if not isinstance(link, rest.Solid))
 
     def layout(self, whole: int, present: int, state: State, *, at_longest: bool = False) -> rest.Layout:
         """The stops that hold and the springs that push, these as drawn or at their longest."""
@@ -180,45 +236,89 @@ class Loads:
         stops = [stop for name, stop in self.stops.items() if whole & self._stop_bits[name]]
         springs = []
         for name, load in unit.loads.items():
-            if not present & self._load_bits[name] or load.seats is None:
+            if not self.is_present(name, present) or load.seats is None:
                 continue
             first, second = load.seats
             for fact in self.springs[name]:
-                free = fact.free.high if at_longest else fact.free.nominal
-                springs.append(rest.Spring(_spring_id(name, fact), first, second, fact.rate.nominal, free, fact.solid))
+                if present & self._spring_bits[name, fact.part]:
+                    free = fact.free.high if at_longest else fact.free.nominal
+                    id_ = _spring_id(name, fact.part)
+                    springs.append(rest.Spring(id_, first, second, fact.rate.nominal, free, fact.solid))
             if state.session is not None and state.session.load == name:
-                stops.append(rest.Stop(PRESS, first, second, self.pressed_length(name, state.session.release)))
+                stops.append(self._press(state.session, first, second))
         return rest.Layout(self.points, tuple(stops), tuple(springs), frozenset({unit.base}))
+
+    def _press(self, session: Session, first: str, second: str) -> rest.Stop:
+        """A release way as a stop that a hand moves: the pushed seat against what it stands on, or the other seat.
+
+        Against what it stands on where the unit's own contacts say how the two lie to each other; it then holds what
+        leans on the pushed seat too.
+        """
+        release = self._release(session)
+        over = release.over.si if release.over else 0.0
+        ground = next((face for face in self.points if _is_on(face, release.stands_on)), None)
+        seat = (first, second)[self._pushed_seat(session)]
+        if ground is None or _is_on(ground, face_part(seat)):
+            return rest.Stop(PRESS, first, second, self.pressed_length(session.load, session.release))
+        apart = self._place(ground) - self._place(seat)
+        if seat == first:
+            return rest.Stop(PRESS, first, ground, apart - over)
+        return rest.Stop(PRESS, ground, second, -apart - over)
+
+    def _place(self, face: str) -> float:
+        point = self.points[face]
+        return self._at_rest_whole.positions[point.body] + float(point.offset)
 
     def longest_free(self, load: str) -> float:
         """The longest that any spring of a load can be when free [m], or the angle that one wound is free at [rad]."""
         return max(fact.free.high for fact in self.springs[load])
 
     def breakers(self, load: str) -> int:
-        """The parts of which any one detached parts a load's spring from a seat, as bits."""
-        return self._load_breakers[load]
+        """The parts of which any one detached parts a spring of a load from a seat, as bits."""
+        bits = 0
+        for part in self.bench.unit.loads[load].springs:
+            bits |= self._spring_breakers[load, part]
+        return bits
 
-    def holding_paths(self, state: State, load: str, gone: int) -> tuple[int, ...]:
-        """For each path that would hold a load short of its longest free length, the parts that break it, as bits.
+    @cached_property
+    def spring_breakers(self) -> dict[str, int]:
+        """For each spring, by its id in a layout, the parts of which any one detached parts it from a seat, as bits."""
+        return {_spring_id(*pair): breakers for pair, breakers in self._spring_breakers.items()}
 
-        Shortest first, with so many parts counted as gone. A path may lean on other springs: parting one of those
-        breaks it too. Where the paths are too many to list, one that no part breaks stands for them.
+    def freeing_clauses(self, load: str, paths: tuple[Holding, ...]) -> tuple[int, ...]:
+        """What frees a load: for each spring and each path that holds it, the spring parted or the path broken."""
+        each = tuple(self._spring_breakers[load, part] for part in self.bench.unit.loads[load].springs)
+        if self.bench.unit.loads[load].seats is None:
+            return each
+        return tuple(dict.fromkeys(own | path.breakers for own in each for path in paths))
+
+    def holding_paths(self, state: State, load: str, gone: int) -> tuple[Holding, ...]:
+        """Every path that would hold a load short of its longest free length, with so many parts counted as gone.
+
+        Shortest first. A path may lean on other springs: parting one of those breaks it too. Where the paths are too
+        many to list, one that no part breaks stands for them.
         """
         definition = self.bench.unit.loads[load]
-        if definition.seats is None:
+        present = self.present(state, gone)
+        if definition.seats is None or not self.is_present(load, present):
             return ()
-        layout = self.layout(self.whole_stops(state, gone), self._present(state, gone), State(), at_longest=True)
-        found = cut.paths(layout, _spring_id(load, self.springs[load][0]))
+        layout = self.layout(self.whole_stops(state, gone), present, State(), at_longest=True)
+        longest = max(self.spring_ids(load, present), key=lambda one: float(layout.spring(one).free_length))
+        found = cut.paths(layout, longest)
         if not found.is_complete:
-            return (0,)
-        return tuple(self._breakers_of(path) for path in found.found)
+            return (Holding(0, frozenset()),)
+        return tuple(Holding(self._breakers_of(path), self._leant_on(path)) for path in found.found)
+
+    def _leant_on(self, path: cut.Path) -> frozenset[str]:
+        ids = {_spring_id(*pair): pair[0] for pair in self._spring_bits}
+        return frozenset(ids[str(spring)] for spring in path.springs)
 
     def _breakers_of(self, path: cut.Path) -> int:
         bits = 0
         for stop in path.stops:
             bits |= self.bench.stop_breakers[str(stop)]
         for spring in path.springs:
-            bits |= self.breakers(str(spring).split(" / ", 1)[0])
+            bits |= self.spring_breakers[str(spring)]
         return bits
 
     def pressed_length(self, load: str, release: int) -> float:
@@ -228,25 +328,25 @@ class Loads:
 
     @cached_property
     def installed(self) -> dict[str, float]:
-        """Each load's spring length with everything whole and in place [m]; infinite when nothing would hold it."""
-        everything = sum(self._stop_bits.values())
-        present = sum(self._load_bits.values())
-        lengths = self._lengths(everything, present, State())
-        return {name: length for name, (length, _) in lengths.items()}
+        """Each load's spring length with everything whole and in place [m]."""
+        settled = self._evaluate(self._every_stop, self._every_spring, State())
+        return {name: loaded.length for name, loaded in settled.items()}
+
+    @cached_property
+    def _every_stop(self) -> int:
+        return sum(self._stop_bits.values())
+
+    @cached_property
+    def _every_spring(self) -> int:
+        return sum(self._spring_bits.values())
+
+    @cached_property
+    def _at_rest_whole(self) -> rest.Rest:
+        return rest.at_rest(self.layout(self._every_stop, self._every_spring, State()))
 
     def installed_length(self, load: str) -> float:
         """A load's spring length with everything whole and in place [m]."""
         return self.installed.get(load, inf)
-
-    def _loaded(self, name: str, length: float, held_by: tuple[str, ...]) -> Loaded:
-        facts = self.springs[name]
-        force = sum(_force(fact.rate.nominal, fact.free.nominal, length) for fact in facts)
-        energy = sum(_energy(fact.rate.nominal, fact.free.nominal, length) for fact in facts)
-        most_force = sum(_force(fact.rate.high, fact.free.high, length) for fact in facts)
-        most_energy = sum(_energy(fact.rate.high, fact.free.high, length) for fact in facts)
-        if not held_by or length > self.longest_free(name) - LET_GO_TRAVEL:
-            return self._free(name)
-        return Loaded(name, True, length, force, energy, most_force, most_energy, held_by)
 
     def _free(self, name: str) -> Loaded:
         return Loaded(name, False, self.longest_free(name), 0.0, 0.0, 0.0, 0.0, ())
@@ -261,34 +361,28 @@ class Loads:
     def let_go(self, before: State, after: State) -> tuple[LetGo, ...]:
         """What every load would let go between two states, at the worst over what is not known."""
         worst: dict[str, LetGo] = {}
-        for gone in self._readings(before):
+        doubts = self._readings(before)
+        for gone in doubts or self._ends(before):
             then, now = self.evaluate(before, gone), self.evaluate(after, gone)
             for name in then:
-                step = _step(then[name], now[name])
-                if name not in worst or step.greatest_energy > worst[name].greatest_energy:
-                    worst[name] = step
+                end = now[name] if doubts else self._free(name)
+                step = _step(then[name], end)
+                worst[name] = _worse(worst[name], step) if name in worst else step
         return tuple(step for step in worst.values() if step.is_felt)
 
-    def _readings(self, state: State) -> tuple[int, ...]:
-        """Every way the parts not looked at could be, or the two ends of it when they are many."""
+    def _readings(self, state: State) -> tuple[int, ...] | None:
+        return readings(self.bench, {name: load.springs for name, load in self.bench.unit.loads.items()}, state)
+
+    def _ends(self, state: State) -> tuple[int, ...]:
         known = self.bench.gone(state)
-        unknown = tuple(self.bench.parts(self.bench.unknown(state)))
-        if not unknown:
-            return (known,)
-        if len(unknown) > MOST_UNKNOWN:
-            return (known, known | self.bench.mask(unknown))
-        bits = [self.bench.bit(part) for part in unknown]
-        return tuple(known | sum(chosen) for chosen in product(*((0, bit) for bit in bits)))
+        return (known, known | self.bench.unknown(state))
 
     def could_be_loaded(self, state: State) -> dict[str, Loaded]:
         """Every load at its worst over what is not known: the view for "is it free"."""
         worst: dict[str, Loaded] = {}
-        for gone in self._readings(state):
+        for gone in self._readings(state) or self._ends(state):
             for name, loaded in self.evaluate(state, gone).items():
-                if name not in worst or (loaded.is_loaded, loaded.greatest_energy) > (
-                    worst[name].is_loaded,
-                    worst[name].greatest_energy,
-                ):
+                if name not in worst or _rank(loaded) > _rank(worst[name]):
                     worst[name] = loaded
         return worst
 
@@ -300,16 +394,39 @@ class Loads:
 PRESS = "held by its release way"
 
 
-def _spring_id(load: str, fact: SpringFact) -> str:
-    return f"{load} / {fact.part}"
+def _is_on(face: str, part: str | None) -> bool:
+    return part is not None and face_part(face) == face_part(part)
 
 
-def _force(rate: float, free: float, length: float) -> float:
-    return max(0.0, rate * (free - length)) if length < inf else 0.0
+def _ends(load: Load) -> tuple[str, ...]:
+    return tuple(face_part(seat) for seat in load.seats or ()) + (load.wound_between or ())
 
 
-def _energy(rate: float, free: float, length: float) -> float:
-    return 0.5 * rate * max(0.0, free - length) ** 2 if length < inf else 0.0
+def _spring_id(load: str, part: str) -> str:
+    return f"{load} / {part}"
+
+
+def _rank(loaded: Loaded) -> tuple[bool, float]:
+    return (loaded.is_loaded, loaded.greatest_energy)
+
+
+def _greatest(longest: rest.Rest, facts: dict[str, SpringFact]) -> tuple[float, float]:
+    """The greatest force [N] and energy [J] of springs at their longest and stiffest; outer bounds where coupled."""
+    if longest.is_coupled:
+        every = longest.layout.springs
+        rates = {spring.id: _rates(facts.get(str(spring.id)), spring.rate) for spring in every}
+        found = rest_bounds.bounds(longest.layout, rest_bounds.Spread(rates=rates)).springs
+        return sum(found[one].force[1] for one in facts), sum(found[one].energy[1] for one in facts)
+    force = energy = 0.0
+    for one, fact in facts.items():
+        short = max(0.0, fact.free.high - longest.springs[one].length)
+        force += fact.rate.high * short
+        energy += 0.5 * fact.rate.high * short**2
+    return force, energy
+
+
+def _rates(fact: SpringFact | None, rate: float) -> tuple[float, float]:
+    return (fact.rate.low, fact.rate.high) if fact else (rate, rate)
 
 
 def _step(before: Loaded, after: Loaded) -> LetGo:
@@ -322,3 +439,14 @@ def _step(before: Loaded, after: Loaded) -> LetGo:
         after,
     )
 
+
+def _worse(one: LetGo, other: LetGo) -> LetGo:
+    """The worst of two ways it could be: each figure at its worst, and what is left by the one that lets more go."""
+    more = max(one, other, key=lambda step: (step.greatest_energy, step.travel))
+    return LetGo(
+        one.load,
+        max(one.energy, other.energy),
+        max(one.greatest_energy, other.greatest_energy),
+        max(one.travel, other.travel),
+        more.still,
+    )

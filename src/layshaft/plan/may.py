@@ -171,8 +171,8 @@ class Judge:
         ]
 
     def falling(self, state: State) -> tuple[str, ...]:
-        """The parts that nothing holds and that point to the floor."""
-        gone = self.bench.gone(state)
+        """The parts that nothing surely holds and that point to the floor."""
+        gone = self.bench.gone(state) | self.bench.unknown(state)
         found = []
         for name in self.bench.parts(self.bench.movable & ~state.detached):
             if not self.bench.is_in_unit(state.detached, name) or state.condition(name) is Condition.MISSING:
@@ -190,11 +190,11 @@ class Judge:
         if definition.count < 2 or not 0 < off <= definition.count:
             sentence = f"{self._named(part)} has {definition.count}; {off} of them cannot be off."
             return Answer(act, (Reason("count", (part,), sentence),))
-        reasons: list[Reason] = []
-        for index in range(len(definition.ways)):
-            reasons = self._own_reasons(state, part, index)
+        reasons = self._own_reasons(state, part, 0)
+        for index in range(1, len(definition.ways)):
             if not reasons:
                 break
+            reasons = self._own_reasons(state, part, index)
         after = self.after(state, act)
         lets_go = self.loads.let_go(state, after)
         reasons += self._load_reasons(state, part, lets_go)
