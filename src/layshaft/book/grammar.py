@@ -44,8 +44,8 @@ class KeyRow:
     is_needed: bool
 
 
-def definitions() -> dict[str, type[Definition]]:
-    """Every definition that a book's tables follow, by name, in the order they are first met."""
+def definitions(*roots: type[Definition]) -> dict[str, type[Definition]]:
+    """Every definition that a file's tables follow, by name, in the order first met; a book's if none is said."""
     found: dict[str, type[Definition]] = {}
 
     def meet(kind: type[Definition]) -> None:
@@ -55,7 +55,8 @@ def definitions() -> dict[str, type[Definition]]:
                 for inner in _definitions_in(hint):
                     meet(inner)
 
-    meet(Unit)
+    for root in roots or (Unit,):
+        meet(root)
     return found
 
 
@@ -112,9 +113,9 @@ def _said_of_annotated(hint: Any) -> str | None:
     for mark in marks:
         if isinstance(mark, Names):
             return SUBJECTS[mark.subject]
-    if inner is str:
-        longest = max(mark.max_length or 0 for mark in marks if isinstance(mark, StringConstraints))
-        return "a name" if longest <= 80 else "a text"
+    lengths = [mark.max_length or 0 for mark in marks if isinstance(mark, StringConstraints)]
+    if lengths:
+        return "a name" if max(lengths) <= 80 else "a text"
     for mark in marks:
         if isinstance(mark, WithJsonSchema) and mark.json_schema is not None:
             return _said_of_schema(mark.json_schema, inner)

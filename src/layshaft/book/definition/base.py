@@ -165,8 +165,12 @@ def _read_date(value: Any) -> str:
     raise refuse_form(value, "a date as year, month and day, as in `2026-11-20`,")
 
 
-Amount = Annotated[Money, BeforeValidator(_read_amount), WithJsonSchema({"type": "string"})]
-Date = Annotated[str, BeforeValidator(_read_date), WithJsonSchema({"type": "string", "format": "date"})]
+Amount = Annotated[
+    Money, BeforeValidator(_read_amount), WithJsonSchema({"type": "string", "description": "an amount of money"})
+]
+Date = Annotated[
+    str, BeforeValidator(_read_date), WithJsonSchema({"type": "string", "format": "date", "description": "a day"})
+]
 Length = _quantity_of(LENGTH)
 Area = _quantity_of(AREA)
 Force = _quantity_of(FORCE)

@@ -31,7 +31,11 @@ def _read_moment(value: Any) -> str:
     raise refuse_form(value, "a day, with a time if it is known, as in `'2026-11-20 14:05'`,")
 
 
-Moment = Annotated[str, BeforeValidator(_read_moment), WithJsonSchema({"type": "string"})]
+Moment = Annotated[
+    str,
+    BeforeValidator(_read_moment),
+    WithJsonSchema({"type": "string", "description": "a day, with a time if it is known"}),
+]
 Known = Literal["whole", "broken", "missing", "not known"]
 
 

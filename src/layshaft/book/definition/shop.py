@@ -42,7 +42,9 @@ def _read_size_text(value: Any) -> str:
     return value
 
 
-SizeText = Annotated[str, BeforeValidator(_read_size_text), WithJsonSchema({"type": "string"})]
+SizeText = Annotated[
+    str, BeforeValidator(_read_size_text), WithJsonSchema({"type": "string", "description": "a length"})
+]
 """A length as a key: the text as written, which is known to be a length."""
 
 Role = Literal["owner", "rebuilder", "apprentice", "counter"]

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from layshaft.book.book import Book
 from layshaft.book.definition import Job, Shop, Unit
 from layshaft.book.fault import FaultReport
-from layshaft.book.sheet import Sheet, SheetFaults
+from layshaft.book.sheet import Sheet, SheetFaults, load_job, load_shop
 from layshaft.book.sheet_check.event import event_faults
 from layshaft.book.sheet_check.line import book_line_faults, narrow_shop, split_line
 from layshaft.book.sheet_check.look import look_faults
@@ -14,7 +16,16 @@ from layshaft.book.sheet_check.reading import reading_faults
 from layshaft.book.sheet_check.shop import shop_faults
 from layshaft.book.sheet_check.subject import Subject
 
-__all__ = ["check_job", "check_shop", "check_shop_lines", "narrow_shop", "split_line", "unit_of"]
+__all__ = [
+    "check_job",
+    "check_job_text",
+    "check_shop",
+    "check_shop_lines",
+    "check_shop_text",
+    "narrow_shop",
+    "split_line",
+    "unit_of",
+]
 
 
 def check_shop(sheet: Sheet[Shop]) -> FaultReport:
@@ -40,3 +51,22 @@ def check_job(sheet: Sheet[Job], unit: Unit, shop: Shop) -> FaultReport:
     subject = Subject(sheet.content, unit, shop)
     checks = (quote_faults, look_faults, reading_faults, event_faults)
     return sheet.report([one for check in checks for one in check(subject)])
+
+
+def check_shop_text(text: str | bytes, name: str, books: Iterable[Book] = ()) -> FaultReport:
+    """Read a shop file and report every fault and note of it, by itself and beside the books it sells for."""
+    try:
+        sheet = load_shop(text, name)
+    except SheetFaults as faults:
+        return faults.report
+    lines = [one for book in books for one in check_shop_lines(sheet, book).found]
+    return FaultReport.of(name, [*check_shop(sheet).found, *lines])
+
+
+def check_job_text(text: str | bytes, name: str, book: Book, shop: Shop) -> FaultReport:
+    """Read a job file and report every fault and note of it beside its book and its shop."""
+    try:
+        sheet = load_job(text, name)
+        return check_job(sheet, unit_of(sheet, book), shop)
+    except SheetFaults as faults:
+        return faults.report
