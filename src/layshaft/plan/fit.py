@@ -6,8 +6,9 @@ Sizes and plates come from a drawer that is handed in, so that several jobs can 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import combinations
 
 from layshaft.book.definition import Job, Result, Shop, Stock, Unit
 from layshaft.book.size import Form, Leaf, Span
@@ -22,6 +23,7 @@ from layshaft.plan.measured import Measured
 from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.reckoning import Reckoner
 from layshaft.plan.result import ResultValue, result_value
+from layshaft.plan.wanted import merged
 from layshaft.quantity import Limit, Quantity, parse_expression
 
 
@@ -150,9 +152,8 @@ class _Fitter:
         for question, answer in answers:
             pick = answer.best
             if pick is None:
-                miss = self._miss(answer)
-                misses.append(miss)
-                pick = answer.miss.if_all_stocked if answer.miss else None
+                pick = fewest_bought(question)
+                misses.append(self._miss(question, answer, pick))
             if pick is not None:
                 sizes |= pick.sizes
                 pieces |= self._numbers(pick)
@@ -234,7 +235,7 @@ class _Fitter:
             left[key] = stock - 1
         return found
 
-    def _miss(self, answer: Selection) -> FitMiss:
+    def _miss(self, question: gauging.Assortment, answer: Selection, pick: Pick | None) -> FitMiss:
         miss = answer.miss
         if miss is None:
             return FitMiss(None, (), {}, {})
@@ -242,7 +243,7 @@ class _Fitter:
             nearest=None if miss.pick is None else self._choice(miss.pick),
             failures=tuple(FitFailure(one.name, one.value, one.by) for one in miss.failures),
             needed={one.selective: (one.low, one.high) for one in miss.needed},
-            to_buy={} if miss.if_all_stocked is None else dict(miss.if_all_stocked.sizes),
+            to_buy={} if pick is None else self._to_buy(question, pick),
         )
 
     def _choice(self, pick: Pick) -> FitChoice:
@@ -293,7 +294,7 @@ class _Fitter:
             ),
             is_proved=all(answer.is_proved for _, answer in answers),
             probability=_all_inside(values, fitted) if sizes or pieces else None,
-            waiting=tuple(dict.fromkeys(point for points in self.waiting.values() for point in points)),
+            waiting=merged(point for points in self.waiting.values() for point in points),
             unchosen=unchosen,
             sets_inside=_sum(None if one is None else one.sets_inside for one in counts),
             sets_failing=_sum(None if one is None else one.sets_failing for one in counts),
@@ -311,6 +312,32 @@ class _Fitter:
             for leaf, figure in zip(pool.leaves, pool.figures(places), strict=True):
                 taken[leaf] = (Span.exactly(figure), None)
         return taken
+
+
+def fewest_bought(question: gauging.Assortment) -> Pick | None:
+    """The best pick that meets every limit with as few places as can be filled from outside the drawer."""
+    names = [one.name for one in question.selectives]
+    for number in range(1, len(names) + 1):
+        picks = []
+        for bought in combinations(names, number):
+            best = choose_jointly(_stocked(question, frozenset(bought)), keep=1).best
+            if best is not None:
+                picks.append(best)
+        if picks:
+            return max(picks, key=lambda one: one.smallest_distance or Fraction(0))
+    return None
+
+
+def _stocked(question: gauging.Assortment, names: frozenset[str]) -> gauging.Assortment:
+    """The question with every listed size on hand at some places."""
+    drawers = {one.drawer or one.name for one in question.selectives if one.name in names}
+    selectives = tuple(
+        replace(one, sizes=tuple(replace(size, stock=None) for size in one.sizes))
+        if (one.drawer or one.name) in drawers
+        else one
+        for one in question.selectives
+    )
+    return gauging.Assortment(selectives, question.pools, question.results, question.cross_limits)
 
 
 def aim_of(result: Result) -> Fraction | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from layshaft.book.definition import Look, Part, Unit
 from layshaft.plan.figure_verdict import judge_figure
@@ -84,20 +85,24 @@ def next_most_telling(
     With the unit a part that others are served in or belong with counts for all of them; `further` are points that
     results or fits wait for.
     """
+    points = merged([*(one for judged in judgements.values() for one in judged.open), *further])
+    ranked = sorted(points, key=lambda one: (-_weight(one, unit) / max(one.minutes, 0.1), one.part, one.name))
+    return tuple(ranked[:limit])
+
+
+def merged(points: Iterable[OpenPoint]) -> tuple[OpenPoint, ...]:
+    """Points with each look and reading once, deciding all that any of its mentions decides."""
     found: dict[tuple[str, str, str], OpenPoint] = {}
-    for point in [*(one for judged in judgements.values() for one in judged.open), *further]:
+    for point in points:
         key = (point.part, point.kind, point.name)
         known = found.get(key)
         if known is None:
             found[key] = point
         else:
+            pieces = tuple(sorted({*known.pieces, *point.pieces}))
             decides = tuple(dict.fromkeys((*known.decides, *point.decides)))
-            found[key] = OpenPoint(
-                known.part, known.kind, known.name, known.pieces, known.how, known.gauge, known.minutes, known.sentence,
-                decides,
-            )  # fmt: skip
-    ranked = sorted(found.values(), key=lambda one: (-_weight(one, unit) / max(one.minutes, 0.1), one.part, one.name))
-    return tuple(ranked[:limit])
+            found[key] = replace(known, pieces=pieces, decides=decides)
+    return tuple(found.values())
 
 
 def _weight(point: OpenPoint, unit: Unit | None) -> float:
