@@ -52,9 +52,7 @@ def test_the_best_of_all_that_is_on_hand(hundredths, shims, rings):
     """Against trying every pair of sizes."""
     depth = 40 + Fraction(hundredths, 100)
     shim_text, ring_text = (", ".join(f"{float(size):.2f} mm: 1" for size in sorted(one)) for one in (shims, rings))
-    drawer = f"  GB-03: {{sizes: {{{shim_text}}}}}
-  GB-04: {{sizes: {{{ring_text}}}}}
-"
+    drawer = f"  GB-03: {{sizes: {{{shim_text}}}}}\n  GB-04: {{sizes: {{{ring_text}}}}}\n"
     fit = fitted(MEASURED.replace("40.00 mm", f"{float(depth):.2f} mm"), drawer=drawer)
     here = {pair: score(depth, Fraction(8), *pair) for pair in product(shims, rings)}
     everywhere = {pair: score(depth, Fraction(8), *pair) for pair in product(SHIM_SIZES, RING_SIZES)}
