@@ -18,7 +18,8 @@ _HEAD = "| key | holds | what it says |\n| --- | --- | --- |\n"
 
 def table_of(page: str, title: str) -> str:
     """The rows of the table of keys under a heading of the manual; nothing where there is none."""
-    found = re.search(rf"^### {re.escape(title)}\n\n(?:[^|#].*\n+)*{re.escape(_HEAD)}((?:\|.*\n)*)", page, re.MULTILINE | re.I)
+    pattern = rf"^### {re.escape(title)}\n\n(?:[^|#].*\n+)*{re.escape(_HEAD)}((?:\|.*\n)*)"
+    found = re.search(pattern, page, re.MULTILINE | re.IGNORECASE)
     return found[1] if found else ""
 
 

@@ -7,7 +7,9 @@ from pathlib import Path
 from tests.house.tree import ROOT
 
 MANUAL = ROOT / "docs" / "book-format.md"
-_STORY = re.compile(r"^## (?P<title>.+?)\n\n```diff\n(?P<change>.*?)\n```\n\n```text\n(?P<report>.*?)\n```$", re.M | re.S)
+_STORY = re.compile(
+    r"^## (?P<title>.+?)\n\n```diff\n(?P<change>.*?)\n```\n\n```text\n(?P<report>.*?)\n```$", re.MULTILINE | re.DOTALL
+)
 _EXAMPLE = re.compile(r"^```yaml\n(# A slip hub.*?)^```$", re.M | re.S)
 
 
@@ -39,4 +41,5 @@ def example() -> str:
 
 def stories_in(page: Path) -> list[Story]:
     """The stories of one page."""
-    return [Story(*found.group("title", "change", "report")) for found in _STORY.finditer(page.read_text(encoding="utf-8"))]
+    text = page.read_text(encoding="utf-8")
+    return [Story(*found.group("title", "change", "report")) for found in _STORY.finditer(text)]

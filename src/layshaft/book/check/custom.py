@@ -50,6 +50,10 @@ def _check_attitudes(unit: Unit) -> Iterator[Fault]:
     for at, attitude in enumerate(unit.attitudes):
         if attitude in unit.attitudes[:at]:
             yield fault("listed twice", path=("attitudes", at), found=attitude)
+    ends = {end for axis in unit.axes.values() for end in (axis.start, axis.end)}
+    for name in unit.openings:
+        if name in ends:
+            yield fault("opening named as end", path=("openings", name), found=name)
     for name, axis in unit.axes.items():
         if axis.start == axis.end:
             yield fault("axis ends alike", path=("axes", name, "end"), found=axis.end)

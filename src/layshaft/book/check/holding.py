@@ -150,15 +150,18 @@ def _circle_fault(tree: Tree, stuck: Ways, out: int, circle: tuple[int, ...]) ->
 
 def _never_fault(tree: Tree, at: int, ways: list[list[Demand]], out: int) -> Fault:
     blocking = [next(one for one in demands if not one.events & out) for demands in ways]
-    told = "; ".join(dict.fromkeys(f"it {one.word} {_holders(tree, at, one)}" for one in blocking))
+    told = "; ".join(dict.fromkeys(_said(tree, at, one) for one in blocking))
     return fault("never comes out", path=blocking[0].path, found=told, part=tree.order[at])
 
 
-def _holders(tree: Tree, at: int, demand: Demand) -> str:
+def _said(tree: Tree, at: int, demand: Demand) -> str:
     """What a demand asks for, with why that does not help where it lies above the part."""
+    if not demand.asked:
+        return "it comes out on the bench only, but lies in the base itself"
     above = {tree.order[one] for one in tree.chain(at)[1:]}
     base = tree.order[tree.base]
-    return " or ".join(
+    holders = " or ".join(
         f"{name}, which it lies in" if name in above else f"{name}, the base" if name == base else name
         for name in demand.asked
     )
+    return f"it {demand.word} {holders}"

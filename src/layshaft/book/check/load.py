@@ -35,7 +35,7 @@ def check_springs(subject: Subject) -> Iterator[Fault]:
 
 def is_spring_class(part: Part) -> bool:
     """Whether a part's class says that it is a spring."""
-    return "spring" in part.class_.casefold().split()
+    return part.class_.casefold().split()[-1] in ("spring", "springs")
 
 
 def _check_data(name: str, data: SpringData) -> Iterator[Fault]:

@@ -39,8 +39,10 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
 
 
 def _check_asked(path: Path, release: Release) -> Iterator[Fault]:
-    given = {str(field.alias) for name, field in Release.model_fields.items() if getattr(release, name) is not None}
-    for key in _ASKED[release.kind]:
+    given = {
+        str(field.alias) for name, field in Release.model_fields.items() if getattr(release, name) not in (None, ())
+    }
+    for key in (*_ASKED[release.kind], "reach"):
         if key not in given:
             yield fault("release incomplete", path=path, found=release.kind, needed=f"`{key}: ..`", key=key)
 

@@ -61,6 +61,7 @@ class Definition(BaseModel):
         extra="forbid",
         frozen=True,
         strict=True,
+        defer_build=True,
         allow_inf_nan=False,
         arbitrary_types_allowed=True,
     )

@@ -25,6 +25,7 @@ SELLING: Messages = {
     ),
     "cost over list": Message("{part} costs the shop more than it asks for it.", kind="note"),
     "line name": Message("`{found}` names no line of a drawer or a price list.", "`PART`, or `PART where CONDITION`"),
+    "in no book": Message("No book at hand has a part or a kit `{found}`.", "a part or a kit of a book", kind="note"),
     "counted and sized": Message(
         "A part of several sizes is counted by size.", "`sizes` alone", "say of which size the {found} are"
     ),

@@ -137,7 +137,10 @@ TURNING: Messages = {
     "no second toothing": Message(
         "A wheel of `{found}` runs on a second toothing that its planets do not have.", "`second teeth` on the planet"
     ),
-    "ring does not close": Message("The ring does not close round sun and planets."),
+    "ring does not close": Message(
+        "The ring does not close round sun and planets.",
+        try_="count again; where the teeth are shifted on purpose, give the `centre distance`",
+    ),
     "planets cannot be spaced": Message("So many planets cannot be put in at equal angles."),
     "planets foul": Message("Neighbouring planets foul each other."),
     "turns not read": Message("The counted turns cannot be read.", "`7 in, 10 out`, a minus where it turns backwards"),
@@ -152,6 +155,9 @@ TURNING: Messages = {
 AROUND: Messages = {
     "listed twice": Message("`{found}` is listed twice.", "each once"),
     "axis ends alike": Message("Both ends of this axis are called `{found}`.", "a name for each end"),
+    "opening named as end": Message(
+        "An opening and an end of an axis are both called `{found}`: a way toward it could be either.", "another name"
+    ),
     "both ends up": Message("Both ends of this axis are up in `{found}`.", "one end up, or neither"),
     "set of one": Message("A set of one piece, {found}, has nothing to go with.", "at least two pieces"),
     "kit holds more": Message("The kit holds more than fits this variant.", kind="note"),

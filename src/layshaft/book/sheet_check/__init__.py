@@ -9,7 +9,7 @@ from layshaft.book.definition import Job, Shop, Unit
 from layshaft.book.fault import FaultReport
 from layshaft.book.sheet import Sheet, SheetFaults, load_job, load_shop
 from layshaft.book.sheet_check.event import event_faults
-from layshaft.book.sheet_check.line import book_line_faults, narrow_shop, split_line
+from layshaft.book.sheet_check.line import book_line_faults, narrow_shop, split_line, strange_line_faults
 from layshaft.book.sheet_check.look import look_faults
 from layshaft.book.sheet_check.quote import quote_faults, variant_faults
 from layshaft.book.sheet_check.reading import reading_faults
@@ -59,8 +59,11 @@ def check_shop_text(text: str | bytes, name: str, books: Iterable[Book] = ()) ->
         sheet = load_shop(text, name)
     except SheetFaults as faults:
         return faults.report
-    lines = [one for book in books for one in check_shop_lines(sheet, book).found]
-    return FaultReport.of(name, [*check_shop(sheet).found, *lines])
+    known = tuple(books)
+    found = [one for book in known for one in check_shop_lines(sheet, book).found]
+    if known:
+        found += sheet.report(list(strange_line_faults(sheet.content, known))).found
+    return FaultReport.of(name, [*check_shop(sheet).found, *found])
 
 
 def check_job_text(text: str | bytes, name: str, book: Book, shop: Shop) -> FaultReport:

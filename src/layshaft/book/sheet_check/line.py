@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
@@ -11,7 +10,7 @@ from layshaft.book.book import Book
 from layshaft.book.definition import Shop, Unit
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
-from layshaft.book.nearness import listed
+from layshaft.book.nearness import listed, nearest_try
 from layshaft.book.option import read_condition
 from layshaft.quantity import LENGTH, parse_quantity
 
@@ -20,13 +19,13 @@ Line = TypeVar("Line")
 KEY = "[key]"
 """What ends a path that leads to a key rather than to what stands behind it."""
 
-_LINE = re.compile(r"(?P<part>[A-Za-z0-9][A-Za-z0-9._-]*)(?: where (?P<condition>\S.*))?")
-
 
 def split_line(name: str) -> tuple[str, str | None] | None:
-    """The part and the condition a line is named by, or nothing where it names neither."""
-    match = _LINE.fullmatch(name)
-    return None if match is None else (match["part"], match["condition"])
+    """The part or kit and the condition a line is named by, or nothing where one of them is empty."""
+    part, where, condition = f"{name} ".partition(" where ")
+    if not where:
+        return name, None
+    return (part, condition.strip()) if part and condition.strip() else None
 
 
 def _tables(shop: Shop) -> Iterator[tuple[Path, Iterable[str]]]:
@@ -41,6 +40,17 @@ def line_faults(shop: Shop) -> Iterator[Fault]:
         for name in names:
             if split_line(name) is None:
                 yield fault("line name", path=(*path, name), found=name)
+
+
+def strange_line_faults(shop: Shop, books: Iterable[Book]) -> Iterator[Fault]:
+    """A note on each line that is of none of the books at hand."""
+    known = {name: None for book in books for unit in book.units.values() for name in (*unit.parts, *unit.kits)}
+    for path, names in _tables(shop):
+        for name in names:
+            split = split_line(name)
+            if split is not None and split[0] not in known:
+                near = nearest_try(split[0], known)
+                yield fault("in no book", path=(*path, name, KEY), found=split[0], try_=near)
 
 
 def book_line_faults(shop: Shop, book: Book) -> Iterator[Fault]:
