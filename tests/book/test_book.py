@@ -70,12 +70,15 @@ def test_all_faults_at_once_in_file_order():
     assert [one.id for one in check_book(text, "b").found] == ["unknown name"]
 
 
-@pytest.mark.parametrize("value, small, large", [
-    ("{size small: 2, size large: 3}", 2, 3),
-    ("{size small or large: 4}", 4, 4),
-    ("{size small: {size small: 5}, size large: 6}", 5, 6),
-    ("&n {size small: 7, size large: 8}", 7, 8),
-])
+@pytest.mark.parametrize(
+    "value, small, large",
+    [
+        ("{size small: 2, size large: 3}", 2, 3),
+        ("{size small or large: 4}", 4, 4),
+        ("{size small: {size small: 5}, size large: 6}", 5, 6),
+        ("&n {size small: 7, size large: 8}", 7, 8),
+    ],
+)
 def test_keyed_values(value, small, large):
     text = HEAD + "options: {size: [small, large]}\nvariants: {s: {size: small}, l: {size: large}}\n"
     text += PARTS.replace("class: lid", f"class: lid, count: {value}")
@@ -105,3 +108,17 @@ def test_option_names_and_choices_may_have_blanks():
     text += "variants: {a: {drum depth: very short}, b: {drum depth: long}}\n"
     text += PARTS.replace("class: lid", "class: lid, count: {drum depth very short: 1, drum depth long: 2}")
     assert [unit.parts["B"].count for unit in load_book(text, "b").units.values()] == [1, 2]
+
+
+def test_a_need_that_branches_without_end_is_told():
+    names = [f"P{at}" for at in range(52)]
+    parts = "".join(
+        f"  {name}: {{name: p, class: p, mass: 1 kg, ways: [{{toward: front, time: 1 min}}]}}\n" for name in names
+    )
+    thirteens = ", ".join(f"{{all of: [{', '.join(names[at::4])}]}}" for at in range(4))
+    way = f"{{toward: front, time: 1 min, behind: [{{any of: [{thirteens}]}}]}}"
+    held = f"  Q: {{name: q, class: q, mass: 1 kg, ways: [{way}]}}\n"
+    text = f"{HEAD}parts:\n  A: {{name: a, class: case, mass: 1 kg}}\n{parts}{held}"
+    assert [(one.id, one.path) for one in check_book(text, "b").found] == [
+        ("need branches", ("parts", "Q", "ways", 0, "behind", 0))
+    ]

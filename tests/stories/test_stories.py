@@ -16,6 +16,7 @@ NOT_IN_A_STORY = {
     "not utf-8": "a story is text",
     "empty file": "a story changes a book",
     "alias growth": "a story would be too long to read",
+    "need branches": "it takes more parts than the small book has",
     "not accepted": "stands in for a refusal that nobody foresaw",
 }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from layshaft.quantity import nearest
 
@@ -11,6 +12,12 @@ MOST_LISTED = 8
 
 def nearest_try(word: str, known: Iterable[str]) -> str:
     """What to try for an unknown word: the nearest known one, or nothing."""
+    return _nearest_try(word, tuple(known))
+
+
+@lru_cache(maxsize=4096)
+def _nearest_try(word: str, known: tuple[str, ...]) -> str:
+    """As above; a word that is wrong once in a file is wrong in every variant, and often more than once."""
     near = nearest(word, known)
     return f"`{near}`, the nearest that is known" if near is not None else ""
 

@@ -12,7 +12,11 @@ from functools import cached_property
 from layshaft.book.definition import Need, NeedAll, NeedAny, NeedPart, Unit
 
 Clause = frozenset[int]
-MOST_CLAUSES = 4096
+MOST_CLAUSES = 2048
+
+
+class TooManyBranches(ValueError):
+    """A need of alternatives within alternatives that nobody could follow at the bench, either."""
 
 
 class Tree:
@@ -126,9 +130,9 @@ class Tree:
             return [clause for clauses in inner for clause in clauses]
         product: list[Clause] = [frozenset()]
         for clauses in inner:
+            if len(product) * len(clauses) > MOST_CLAUSES:
+                raise TooManyBranches(f"a need of {self.order[part]} branches more than {MOST_CLAUSES} ways")
             product = list(smallest(left | right for left in product for right in clauses))
-            if len(product) > MOST_CLAUSES:
-                raise ValueError(f"a need of {self.order[part]} branches more than {MOST_CLAUSES} ways")
         return product
 
     def needs_clauses(self, part: int, needs: Iterable[NeedPart | NeedAny | NeedAll]) -> tuple[Clause, ...]:

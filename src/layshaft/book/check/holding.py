@@ -10,7 +10,7 @@ from layshaft.book.circle import circles
 from layshaft.book.definition import NeedAll, NeedAny, NeedPart, Unit
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
-from layshaft.book.separation import Tree, bits_of
+from layshaft.book.separation import MOST_CLAUSES, Clause, TooManyBranches, Tree, bits_of
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,11 @@ def check_holding(subject: Subject) -> Iterator[Fault]:
     unit, tree = subject.unit, subject.tree
     if unit.parts[unit.base].ways:
         yield fault("base has ways", path=("parts", unit.base, "ways"), found=unit.base)
-    ways = _ways(unit, tree)
+    try:
+        ways = _ways(unit, tree)
+    except _Branching as branching:
+        yield fault("need branches", path=branching.path, found=f"more than {MOST_CLAUSES} ways to meet it")
+        return
     out = _come_out(ways)
     stuck = {at: ways[at] for at in ways if not out >> at & 1}
     movable = tree.mask(stuck)
@@ -76,7 +80,7 @@ def _demands(
     for key, word, needs in (("held by", "is held by", held_by), ("behind", "is behind", behind)):
         for number, need in enumerate(needs):
             asked = tuple(_asked(need))
-            for clause in tree.need_clauses(at, need):
+            for clause in _clauses(tree, at, need, (*path, key, number)):
                 named = tuple(name for name in asked if tree.parting((at, tree.index[name])) - {at} <= clause)
                 demands.append(Demand(tree.mask(clause), word, named or asked, (*path, key, number)))
     if on_bench:
@@ -90,6 +94,21 @@ def _demands(
             )
         )
     return demands
+
+
+class _Branching(Exception):
+    """A need that branches beyond bounds, and where it stands."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(path)
+        self.path = path
+
+
+def _clauses(tree: Tree, at: int, need: Need, path: Path) -> tuple[Clause, ...]:
+    try:
+        return tree.need_clauses(at, need)
+    except TooManyBranches:
+        raise _Branching(path) from None
 
 
 def _asked(need: Need) -> Iterator[str]:

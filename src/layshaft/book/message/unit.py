@@ -31,6 +31,11 @@ HOLDING: Messages = {
         "one link that is not so",
         "take out the holder that does not really hold, or give a part another way out",
     ),
+    "need branches": Message(
+        "This need branches too far to be followed.",
+        "fewer alternatives within alternatives",
+        "give the part a way of its own for each alternative",
+    ),
     "never comes out": Message(
         "{part} can never come out: {found}.",
         "holders that can come out",
