@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from layshaft.book.definition import Choice, Stock, Unit
+from layshaft.book.definition import Stock, Unit
 from layshaft.book.size import Leaf, Span
 from layshaft.gauging.assortment import Pool, Selective, Size
 from layshaft.gauging.window import is_inside
@@ -30,6 +30,8 @@ class SelectivePlace:
     own: Mapping[Fraction, Doubt | None]
     """Sizes that the unit's own parts have, as read."""
     tolerance: Fraction
+    fixed: Fraction | None = None
+    """The size that someone has chosen, whatever it gives."""
 
     def taken(self, size: Fraction) -> Taken:
         """What stands in the chain once a size is chosen."""
@@ -63,13 +65,14 @@ def selective_places(
         if selective is None:
             continue
         own = _own_sizes(measured, judgements, part)
-        offer = _sizes(unit, part, drawer.get(part), own, _fixed(measured, part))
+        fixed = _fixed(measured, part)
+        offer = _sizes(unit, part, drawer.get(part), own, fixed)
         for piece in range(definition.count):
             name = part if definition.count == 1 else f"{part} {piece + 1}"
             leaf = Leaf(part, selective.from_, selective.to, piece)
             tolerance = selective.size_tolerance.nominal if selective.size_tolerance else Fraction(0)
             place = Selective(name, offer, part if definition.count > 1 else None)
-            found.append(SelectivePlace(name, part, piece, leaf, place, dict(own), tolerance))
+            found.append(SelectivePlace(name, part, piece, leaf, place, dict(own), tolerance, fixed))
     return tuple(found)
 
 
@@ -88,14 +91,14 @@ def _own_sizes(
     return [(one.size, doubt_of(one)) for one in figures if one is not None]
 
 
-def _fixed(measured: Measured, part: str) -> Choice | None:
+def _fixed(measured: Measured, part: str) -> Fraction | None:
     """The size that someone has already chosen, if so."""
-    chosen = [one for one in measured.job.choices if one.fit == part and one.size is not None]
+    chosen = [one.size.nominal for one in measured.job.choices if one.fit == part and one.size is not None]
     return chosen[-1] if chosen else None
 
 
 def _sizes(
-    unit: Unit, part: str, stock: Stock | None, own: list[tuple[Fraction, Doubt | None]], fixed: Choice | None
+    unit: Unit, part: str, stock: Stock | None, own: list[tuple[Fraction, Doubt | None]], fixed: Fraction | None
 ) -> tuple[Size, ...]:
     on_hand: dict[Fraction, int] = {}
     for text, count in (stock.sizes if stock else {}).items():
@@ -103,8 +106,8 @@ def _sizes(
         on_hand[size] = on_hand.get(size, 0) + count
     for size, _ in own:
         on_hand[size] = on_hand.get(size, 0) + 1
-    if fixed is not None and fixed.size is not None:
-        return (Size(fixed.size.nominal, None),)
+    if fixed is not None:
+        return (Size(fixed, on_hand.get(fixed, 0)),)
     selective = unit.parts[part].selective
     listed = [size.nominal for size in selective.sizes] if selective else []
     # A part that is there and fits comes before one that has to be taken from the drawer.

@@ -24,7 +24,7 @@ from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.reckoning import Reckoner
 from layshaft.plan.result import ResultValue, result_value
 from layshaft.plan.wanted import merged
-from layshaft.quantity import Limit, Quantity, parse_expression
+from layshaft.quantity import LENGTH, Limit, Quantity, parse_expression
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +95,8 @@ class Fit:
     waiting: tuple[OpenPoint, ...]
     """What has to be measured before the rest can be chosen."""
     unchosen: tuple[str, ...]
+    failing: tuple[str, ...]
+    """Limited results that are outside all the same, once everything is chosen."""
     sets_inside: int | None
     """How many sets of sizes meet every single limit, and how many of those can fail one across results."""
     sets_failing: int | None
@@ -149,16 +151,24 @@ class _Fitter:
         pieces: dict[str, tuple[int, ...]] = {}
         to_buy: dict[str, Fraction] = {}
         misses: list[FitMiss] = []
+        nearest: list[Pick] = []
         for question, answer in answers:
             pick = answer.best
             if pick is None:
                 pick = fewest_bought(question)
                 misses.append(self._miss(question, answer, pick))
+                if pick is None and answer.miss is not None and answer.miss.pick is not None:
+                    nearest.append(answer.miss.pick)
             if pick is not None:
                 sizes |= pick.sizes
                 pieces |= self._numbers(pick)
                 to_buy |= self._to_buy(question, pick)
-        return self._told(answers, sizes, pieces, to_buy, misses)
+        # What does not do is not chosen, but the figures are those that it would give.
+        tried = {name: size for pick in nearest for name, size in pick.sizes.items()}
+        plates = {part: numbers for pick in nearest for part, numbers in self._numbers(pick).items()}
+        sizes |= {name: one.fixed for name, one in self.places.items() if one.fixed is not None}
+        built = self.measured.sizes(self.judgements, self._taken(sizes | tried, pieces | plates))
+        return self._told(answers, sizes, pieces, to_buy, misses, built)
 
     # The question.
 
@@ -173,7 +183,7 @@ class _Fitter:
             if missing:
                 if result.limit is not None:
                     self.waiting[name] = missing
-            elif self._is_poolable(form):
+            elif self._is_poolable(form) and _is_comparable(result):
                 found[name] = form
         return found
 
@@ -260,24 +270,16 @@ class _Fitter:
         pieces: dict[str, tuple[int, ...]],
         to_buy: dict[str, Fraction],
         misses: list[FitMiss],
+        built: ReadSizes,
     ) -> Fit:
         answers = tuple(answers)
-        built = self.measured.sizes(self.judgements, self._taken(sizes, pieces))
         reckoner = Reckoner(built)
-        values = {
-            name: result_value(self.unit, reckoner, name)
-            for name, result in self.unit.results.items()
-            if result.limit is not None
-        }
-        fitted = [name for question, _ in answers for name in (one.name for one in question.demands) if name in values]
-        unchosen = tuple(name for name in self.places if name not in sizes)
-        counts = [answer.count for _, answer in answers]
-        spares = tuple(
-            FitSpare(one.selective, one.size, one.stock, one.is_picked, dict(one.values), one.failing)
-            for _, answer in answers
-            for one in answer.spares
-        )
+        limited = [name for name, result in self.unit.results.items() if result.limit is not None]
+        values = {name: result_value(self.unit, reckoner, name) for name in limited}
+        fitted = [one.name for question, _ in answers for one in question.demands if one.name in values]
+        failing = tuple(name for name, one in values.items() if one.verdict == "outside")
         own = tuple(name for name, size in sizes.items() if size in self.places[name].own)
+        counts = [answer.count for _, answer in answers]
         return Fit(
             sizes=sizes,
             own=own,
@@ -285,17 +287,19 @@ class _Fitter:
             figures={part: self.pools[part].figures(numbers) for part, numbers in pieces.items()},
             values=values,
             others=tuple(self._choice(pick) for _, answer in answers for pick in answer.others),
-            spares=spares,
+            spares=_spares(answer for _, answer in answers),
             misses=tuple(misses),
             to_buy=to_buy,
             sentences=(
                 *chosen_sentences(self.unit, sizes, own, pieces, to_buy, values, fitted),
                 *(told for miss in misses for told in miss_sentences(self.unit, miss.failures, miss.to_buy)),
+                *(values[name].sentence for name in failing if name not in fitted),
             ),
             is_proved=all(answer.is_proved for _, answer in answers),
             probability=_all_inside(values, fitted) if sizes or pieces else None,
             waiting=merged(point for points in self.waiting.values() for point in points),
-            unchosen=unchosen,
+            unchosen=tuple(name for name in self.places if name not in sizes),
+            failing=failing,
             sets_inside=_sum(None if one is None else one.sets_inside for one in counts),
             sets_failing=_sum(None if one is None else one.sets_failing for one in counts),
             built=built,
@@ -312,6 +316,14 @@ class _Fitter:
             for leaf, figure in zip(pool.leaves, pool.figures(places), strict=True):
                 taken[leaf] = (Span.exactly(figure), None)
         return taken
+
+
+def _spares(answers: Iterable[Selection]) -> tuple[FitSpare, ...]:
+    return tuple(
+        FitSpare(one.selective, one.size, one.stock, one.is_picked, dict(one.values), one.failing)
+        for answer in answers
+        for one in answer.spares
+    )
 
 
 def fewest_bought(question: gauging.Assortment) -> Pick | None:
@@ -338,6 +350,12 @@ def _stocked(question: gauging.Assortment, names: frozenset[str]) -> gauging.Ass
         for one in question.selectives
     )
     return gauging.Assortment(selectives, question.pools, question.results, question.cross_limits)
+
+
+def _is_comparable(result: Result) -> bool:
+    """Whether room within a limit can be told as a share: a force with one end only has no width of its own."""
+    limit: Limit | None = result.limit
+    return limit is None or limit.dimension.exponents == LENGTH.exponents or limit.width is not None
 
 
 def aim_of(result: Result) -> Fraction | None:

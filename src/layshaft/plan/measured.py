@@ -55,7 +55,7 @@ class Measured:
             for piece in range(definition.count):
                 self._lay(sizes, part, piece, (False,))
         for (part, name, _, is_new), figure in self.figures.items():
-            if not part and not is_new and not figure.is_waiting:
+            if not part and not is_new and not figure.is_waiting and not figure.missing:
                 sizes.set_direct(name, figure.size, doubt_of(figure))
         return sizes
 
@@ -90,7 +90,8 @@ class Measured:
         has_new = False
         for name, plan in self.unit.parts[part].readings.items():
             figure = next((one for kind in kinds if (one := self.used(part, name, piece, kind)) is not None), None)
-            if figure is None:
+            if figure is None or figure.missing:
+                # A mean of too few places is no size yet.
                 continue
             has_new = has_new or figure.is_new
             if plan.from_ is not None and plan.to is not None:
@@ -102,7 +103,7 @@ class Measured:
     def _lay_direct(self, sizes: ReadSizes) -> None:
         """Results read straight off the unit: of the built one as they are, of the unit as found corrected."""
         for (part, name, _, is_new), figure in self.figures.items():
-            if part or figure.is_waiting:
+            if part or figure.is_waiting or figure.missing:
                 continue
             if is_new:
                 sizes.set_direct(name, figure.size, doubt_of(figure), is_built=True)
