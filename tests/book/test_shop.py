@@ -6,7 +6,7 @@ import pytest
 
 from layshaft.book import load_book
 from layshaft.book.sheet import SheetFaults, load_shop
-from layshaft.book.sheet_check import check_shop, check_shop_lines, narrow_shop, split_line
+from layshaft.book.sheet_check import check_shop, check_shop_lines, check_shop_text, narrow_shop, split_line
 from tests.book.small import BOOK, SHOP_TEXT
 
 BOOKS = Path(__file__).parents[2] / "books"
@@ -83,8 +83,8 @@ def test_all_faults_come_at_once_in_file_order():
          (22, 36, "fault", "counted and sized", "A part of several sizes is counted by size.")),
         ("S-7: {count: 3}", "S-7: {}",
          (23, 8, "fault", "nothing counted", "Nothing says what the drawer holds of S-7.")),
-        ("S-7: {count: 3}", "S-7 if big: {count: 3}",
-         (23, 3, "fault", "line name", "`S-7 if big` names no line of a drawer or a price list.")),
+        ("S-7: {count: 3}", "S-7 where: {count: 3}",
+         (23, 3, "fault", "line name", "`S-7 where` names no line of a drawer or a price list.")),
         ("from: 2026-11-10\n    source: Dray Street bearings", "from: 2026-01-01\n    source: Tarnwick parts counter",
          (37, 11, "fault", "listed from twice", "Two price lists of Tarnwick parts counter begin on 2026-01-01.")),
         ("cost: 12.50 CUR", "cost: 22.50 CUR",
@@ -127,15 +127,21 @@ def test_a_drawer_is_held_against_the_book_it_is_for(old, new, expected):
     assert told(check_shop_lines(load(old, new), BOOK)) == [expected]
 
 
-def test_lines_of_another_book_are_left_alone():
-    assert not check_shop_lines(load("S-7: {count: 3}", "ZZ-7 where case iron: {count: 3}"), BOOK).found
+def test_lines_of_another_book_are_left_alone_until_all_books_are_at_hand():
+    text = SHOP_TEXT.replace("S-7: {count: 3}", "S-77 where case iron: {count: 3}")
+    assert not check_shop_lines(load(text=text), BOOK).found
+    assert not check_shop_text(text, "shop.yaml").found
+    report = check_shop_text(text, "shop.yaml", [BOOK])
+    assert told(report) == [(23, 3, "note", "in no book", "No book at hand has a part or a kit `S-77`.")]
+    assert report.found[0].try_ == "`S-7`, the nearest that is known"
 
 
 def test_a_line_names_a_part_and_perhaps_a_condition():
     assert split_line("S-5 where size big or small and drum long") == ("S-5", "size big or small and drum long")
     assert split_line("S-5") == ("S-5", None)
-    assert split_line("S 5") is None
-    assert split_line("S-5 where ") is None
+    assert split_line("plate kit where size big") == ("plate kit", "size big")
+    assert split_line("S-5 where") is None
+    assert split_line(" where size big") is None
 
 
 def test_one_variant_sees_plain_names_and_its_own_lines():

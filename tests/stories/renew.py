@@ -4,12 +4,17 @@ Run it from the project's folder with the project's environment: `python -m test
 """
 
 import re
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from layshaft.book import check_book
+from layshaft.book.definition import Job, Shop
 from layshaft.book.grammar import KeyRow, definitions, heading, key_rows
 from layshaft.book.message.page import message_page
 from tests.house.tree import ROOT
+from tests.stories.sheet_story import PAGES as SHEET_PAGES
+from tests.stories.sheet_story import SHEET_MANUAL, examples, report_of
 from tests.stories.story import MANUAL, example, stories_in
 
 MESSAGES = ROOT / "docs" / "messages.md"
@@ -43,10 +48,19 @@ def _renew_tables(page: str) -> str:
     return page
 
 
-def _renew_stories(page: Path) -> None:
+def _renew_sheet_tables(page: str) -> str:
+    for kind in definitions(Shop, Job).values():
+        old = table_of(page, heading(kind))
+        said = {line.split("`")[1]: line.split(" | ", 2)[2] for line in old.splitlines()}
+        new = "".join(f"{first_cells(row)} {said.get(row.key, '|')}\n" for row in key_rows(kind))
+        page = page.replace(_HEAD + old, _HEAD + new) if old else page
+    return page
+
+
+def _renew_stories(page: Path, whole: str, report_on: Callable[[str], str]) -> None:
     text = page.read_text(encoding="utf-8")
     for story in stories_in(page):
-        report = check_book(story.told(example()), "book.yaml").text()
+        report = report_on(story.told(whole))
         before = f"## {story.title}\n\n```diff\n{story.change}\n```\n\n```text\n"
         text = text.replace(f"{before}{story.report}\n```", f"{before}{report}\n```")
     page.write_text(text, encoding="utf-8")
@@ -56,8 +70,11 @@ def renew() -> None:
     """Write the page of messages, the tables of keys, and the report of every story."""
     MESSAGES.write_text(message_page(), encoding="utf-8")
     MANUAL.write_text(_renew_tables(MANUAL.read_text(encoding="utf-8")), encoding="utf-8")
+    SHEET_MANUAL.write_text(_renew_sheet_tables(SHEET_MANUAL.read_text(encoding="utf-8")), encoding="utf-8")
     for page in Path(__file__).parent.glob("*.md"):
-        _renew_stories(page)
+        _renew_stories(page, example(), lambda text: check_book(text, "book.yaml").text())
+    for kind, page in SHEET_PAGES.items():
+        _renew_stories(page, examples()[kind], partial(report_of, kind))
 
 
 if __name__ == "__main__":

@@ -12,12 +12,18 @@ from layshaft.book.message import fault
 from layshaft.book.nearness import listed, nearest_try
 from layshaft.book.sheet_check.subject import Subject, in_book, in_shop, too_many
 from layshaft.book.size import Sizes
-from layshaft.quantity import LENGTH, Dimension, Limit, Quantity, Show
+from layshaft.quantity import LENGTH, TEMPERATURE, Dimension, Limit, Quantity, Show, parse_quantity
 
 SHOW = Show()
 FAR = 4
 """How many times too large or too small a figure has to be to look like a slip (own choice; the least slip that is
 common, a decimal place, is ten times, and an inch read as a millimetre 25.4 times)."""
+
+
+REFERENCE = parse_quantity("20 °C", TEMPERATURE)
+"""Where sizes hold if neither book nor shop says otherwise (ISO 1:2022, from memory)."""
+BAND = parse_quantity("5 K", TEMPERATURE)
+"""How far from it a part may be measured if the shop does not say (own choice)."""
 
 
 @dataclass(frozen=True)
@@ -195,9 +201,9 @@ def _shown_faults(reading: Reading, gauge: Gauge, path: Path) -> Iterator[Fault]
 
 
 def _temperature_faults(subject: Subject, read_at: Quantity | None, path: Path) -> Iterator[Fault]:
-    reference = subject.unit.reference_temperature or subject.shop.reference_temperature
-    band = subject.shop.temperature_band
-    if read_at is None or reference is None or band is None:
+    reference = subject.unit.reference_temperature or subject.shop.reference_temperature or REFERENCE
+    band = subject.shop.temperature_band or BAND
+    if read_at is None:
         return
     apart = abs(read_at.nominal - reference.nominal)
     if apart > band.nominal:
