@@ -3,19 +3,27 @@
 from decimal import Decimal
 from fractions import Fraction
 from itertools import product
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from layshaft.book import load_book
+from layshaft.book.sheet import load_job, load_shop
+from layshaft.book.sheet_check import narrow_shop
+from layshaft.plan.fit import choose_fit
 from layshaft.plan.order_kit import KitOffer, choose_kits
-from layshaft.plan.order_list import order_list
+from layshaft.plan.order_list import order_fitted, order_list
 from layshaft.plan.order_need import gather_needs
 from layshaft.plan.price_list import Offer, offer_on
+from layshaft.plan.verdict import judge
 from layshaft.quantity import Money
-from tests.book.small import SHOP_TEXT, unit_and_shop
+from tests.book.small import BOOK_TEXT, SHOP_TEXT, unit_and_shop
 
 DAY = "2026-11-20"
+DEMO = Path(__file__).parents[2] / "books"
+DEMO_FILES = (("overtop", "book.yaml"), ("demo", "shop.yaml"), ("demo", "job.yaml"))
 UNIT, SHOP = unit_and_shop()
 SIZE = Fraction(1, 1000)
 
@@ -87,6 +95,19 @@ def test_a_chosen_size_is_taken_in_that_size_or_bought_in_it():
     order = listed({}, opened=(), sizes={"S-3": SIZE * Fraction(11, 10)})
     assert [(one.code, one.size) for one in order.bought] == [("S-3", SIZE * Fraction(11, 10))]
     assert order.needs[0].why == ("1.10 mm chosen",)
+
+
+def test_each_of_several_selective_pieces_has_its_own_size():
+    text = BOOK_TEXT.replace("class: selective\n", "class: selective\n    count: 3\n").replace(
+        "less S-3", "less each S-3"
+    )
+    unit = load_book(text, "slip.yaml").unit("big")
+    small, large = SIZE * Fraction(9, 10), SIZE
+    order = order_list(unit, SHOP, DAY, {}, opened=(), sizes={"S-3 1": large, "S-3 2": small, "S-3 3": large})
+    assert [(need.pieces, need.size) for need in order.needs] == [(2, large), (1, small)]
+    assert [(one.pieces, one.size) for one in order.taken] == [(1, large)]
+    assert [(one.pieces, one.size) for one in order.bought] == [(1, large), (1, small)]
+    assert order.needs[0].why == ("1.00 mm and 0.90 mm chosen",)
 
 
 def test_an_inch_size_in_the_drawer_is_the_size_it_is():
@@ -247,3 +268,22 @@ def test_every_need_is_met_once_and_nothing_that_is_not_sold_is_bought(renew, si
     for part, pieces in renew.items():
         if pieces and UNIT.parts[part].served_in is None:
             assert pieces_of(order.needs)[part] >= pieces
+
+
+def test_the_demonstration_job_from_its_verdicts_and_its_fit():
+    """Worked by hand from the job's looks and readings: what goes, what the drawer has, what is still open."""
+    book, shop, sheet = (DEMO.joinpath(*name).read_text(encoding="utf-8") for name in DEMO_FILES)
+    book, job = load_book(book, "book.yaml"), load_job(sheet, "job.yaml").content
+    unit, shop = book.unit("OT6"), narrow_shop(load_shop(shop, "shop.yaml").content, book, "OT6")
+    judgements = judge(unit, job, shop)
+    order = order_fitted(unit, shop, job.today, judgements, choose_fit(unit, job, shop, judgements))
+    renewed = {"OT-011": 1, "OT-019": 1, "OT-042": 1, "OT-046": 10, "OT-051": 1, "OT-053": 1}
+    renewed |= {"OT-081": 1, "OT-084": 1, "OT-092": 1, "OT-094": 1}
+    always = {"OT-012": 1, "OT-014": 1, "OT-015": 1, "OT-032": 5, "OT-043": 1, "OT-045": 11, "OT-085": 1, "OT-093": 1}
+    chosen = {"OT-020": 1, "OT-034": 1, "OT-044": 1}
+    assert pieces_of(order.needs) == renewed | always | chosen
+    assert pieces_of(order.bought) == {"OT-053": 1, "OT-084": 1}, "the drawer has the rest"
+    assert {one.part: one.pieces for one in order.taken if one.is_reclaimed} == {"OT-046": 10}
+    assert {one.part for one in order.undecided} == {"OT-054", "OT-070", "OT-071", "OT-090"}
+    assert (str(order.lead), order.waits_for) == ("3 days", ("OT-053",))
+    assert not order.open

@@ -5,12 +5,15 @@ Nothing that is not sold is ever in it. What has no price, no lead time or no si
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from layshaft.book.definition import Shop, Unit
+from layshaft.plan.fit import Fit
+from layshaft.plan.judgement import Judgement
 from layshaft.plan.order_kit import KitOffer, KitUse, choose_kits, use_kits
 from layshaft.plan.order_need import Need, gather_needs
 from layshaft.plan.price_list import Offer, offer_on
@@ -131,16 +134,17 @@ def order_list(
 ) -> OrderList:
     """What to take and what to buy; `shop` as this variant sees it (`narrow_shop`).
 
-    `renew` says how many pieces of which part are renewed, `sizes` which size is chosen for a selective part,
-    `reclaimed` how many needs are met by used pieces from the drawer, `undecided` what an open verdict waits for.
+    `renew` says how many pieces of which part are renewed, `sizes` which size a selective part is to be bought or
+    taken in (`PART 1`, `PART 2` where there are several), `reclaimed` how many pieces are met by used ones from the
+    drawer, `undecided` what an open verdict waits for, `opened` which parts the job reaches.
     """
     needs = gather_needs(unit, renew, sizes, opened)
     stock = _Stock(unit, shop, reclaimed or {})
     for need in needs:
         stock.take(need)
-    singles = {part: offer_on(shop, part, day) for part in stock.short}
+    singles = {part: offer_on(shop, part, day) for part, _ in stock.short}
     # A kit's parts come in one size; a part of several sizes is bought by itself.
-    plain = {part: pieces for part, pieces in stock.short.items() if unit.parts[part].selective is None}
+    plain = {part: pieces for (part, size), pieces in stock.short.items() if size is None}
     offers = _kit_offers(unit, shop, day)
     choice = choose_kits(plain, offers, singles)
     kits = use_kits(choice, offers, plain)
@@ -159,6 +163,36 @@ def order_list(
     )
 
 
+def order_fitted(
+    unit: Unit,
+    shop: Shop,
+    day: str,
+    judgements: Mapping[str, Judgement],
+    fit: Fit,
+    opened: Collection[str] | None = None,
+) -> OrderList:
+    """The order list that verdicts and fit come to; a size that the unit's own part has is not bought."""
+    return order_list(
+        unit,
+        shop,
+        day,
+        {part: one.renew_count for part, one in judgements.items() if one.renew_count},
+        sizes={place: size for place, size in fit.sizes.items() if place not in fit.own},
+        reclaimed=fit.reclaimed,
+        undecided={part: _waits_for(one) for part, one in judgements.items() if _is_undecided(one)},
+        opened=opened,
+    )
+
+
+def _is_undecided(judgement: Judgement) -> bool:
+    return judgement.verdict in ("open", "measure again", "ask")
+
+
+def _waits_for(judgement: Judgement) -> str:
+    """The look or reading that would settle it; the reason of the verdict where the book asks for nothing more."""
+    return judgement.open[0].sentence if judgement.open else judgement.reason
+
+
 class _Stock:
     """The drawer as needs are met from it one after the other."""
 
@@ -167,14 +201,13 @@ class _Stock:
         self.shop = shop
         self.reclaimed = reclaimed
         self.taken: list[Taken] = []
-        self.short: dict[str, int] = {}
-        self.sizes: dict[str, Fraction] = {}
+        self.short: dict[tuple[str, Fraction | None], int] = {}
         self.open: list[OpenPoint] = []
 
     def take(self, need: Need) -> None:
         """Meet a need from the drawer as far as it goes."""
         definition = self.unit.parts[need.part]
-        used = min(self.reclaimed.get(need.part, 0), need.pieces)
+        used = min(self.reclaimed.get(need.part, 0), need.pieces) if need.size is None else 0
         if used:
             self.taken.append(Taken(need.part, definition.name, used, is_reclaimed=True))
         left = need.pieces - used
@@ -186,9 +219,7 @@ class _Stock:
         if new:
             self.taken.append(Taken(need.part, definition.name, new, is_reclaimed=False, size=need.size))
         if left > new:
-            self.short[need.part] = left - new
-            if need.size is not None:
-                self.sizes[need.part] = need.size
+            self.short[need.part, need.size] = left - new
 
     def _on_hand(self, need: Need) -> int:
         stock = self.shop.drawer.get(need.part)
@@ -218,9 +249,9 @@ def _buy(
         if kit.pieces > kit.from_drawer
     ]
     found: list[OpenPoint] = []
-    for part, short in stock.short.items():
-        pieces = short - sum(kit.covers.get(part, 0) for kit in kits)
-        offer, name, size = singles[part], unit.parts[part].name, stock.sizes.get(part)
+    for (part, size), short in stock.short.items():
+        pieces = short - (sum(kit.covers.get(part, 0) for kit in kits) if size is None else 0)
+        offer, name = singles[part], unit.parts[part].name
         if pieces and offer is not None:
             bought.append(Bought(part, name, pieces, offer, size))
         elif pieces:
@@ -238,7 +269,9 @@ def _undecided(
     unit: Unit, shop: Shop, day: str, needs: tuple[Need, ...], waiting: Mapping[str, str]
 ) -> tuple[Undecided, ...]:
     """What open verdicts could still ask for beyond the needs, in the order of the book."""
-    sure = {need.part: need.pieces for need in needs}
+    sure = Counter[str]()
+    for need in needs:
+        sure[need.part] += need.pieces
     reasons: dict[str, str] = {}
     pieces: dict[str, int] = {}
     for part, waits_for in waiting.items():
@@ -247,10 +280,10 @@ def _undecided(
             pieces[need.part] = max(pieces.get(need.part, 0), need.pieces)
     found = []
     for part, definition in unit.parts.items():
-        more = pieces.get(part, 0) - sure.get(part, 0)
+        more = pieces.get(part, 0) - sure[part]
         if more > 0:
             stock = shop.drawer.get(part)
-            on_hand = max(0, (stock.pieces if stock else 0) - sure.get(part, 0))
+            on_hand = max(0, (stock.pieces if stock else 0) - sure[part])
             found.append(Undecided(part, definition.name, more, reasons[part], on_hand, offer_on(shop, part, day)))
     return tuple(found)
 
@@ -262,8 +295,10 @@ def _cores(
     cores = []
     for need in needs:
         offer = offer_on(shop, need.part, day)
-        used = sum(one.pieces for one in stock.taken if one.part == need.part and one.is_reclaimed)
-        pieces = need.pieces - used - sum(kit.covers.get(need.part, 0) for kit in kits)
+        pieces = need.pieces
+        if need.size is None:
+            pieces -= sum(one.pieces for one in stock.taken if one.part == need.part and one.is_reclaimed)
+            pieces -= sum(kit.covers.get(need.part, 0) for kit in kits)
         if offer is not None and offer.core is not None and pieces:
             cores.append(Core(need.part, unit.parts[need.part].name, pieces, offer.core))
     cores += [Core(kit.code, kit.name, kit.pieces, kit.offer.core) for kit in kits if kit.offer.core is not None]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -50,15 +51,30 @@ def gather_needs(
     for name, definition in unit.parts.items():
         if definition.renew == "always" and (opened is None or name in opened):
             gathering.ask(name, definition.count, "always renewed")
-    chosen = dict(sizes or {})
-    for part, size in chosen.items():
-        gathering.ask(part, unit.parts[part].count, f"{SHOW.show_exact(size, LENGTH)} chosen")
+    chosen = _chosen(unit, sizes or {})
+    for part, counted in chosen.items():
+        told = " and ".join(SHOW.show_exact(size, LENGTH) for size in counted)
+        gathering.ask(part, counted.total(), f"{told} chosen")
     _carry(unit, gathering)
-    return tuple(
-        Need(part, gathering.pieces[part], tuple(gathering.why[part]), chosen.get(part))
-        for part in unit.parts
-        if part in gathering.pieces
-    )
+    return tuple(need for part in unit.parts if part in gathering.pieces for need in _needs(part, gathering, chosen))
+
+
+def _chosen(unit: Unit, sizes: Mapping[str, Fraction]) -> dict[str, Counter[Fraction]]:
+    """How many pieces of each part are to be of which size; a place is `PART`, or `PART 2` for one of several."""
+    chosen: dict[str, Counter[Fraction]] = {}
+    for place, size in sizes.items():
+        part = place if place in unit.parts else place.rpartition(" ")[0]
+        chosen.setdefault(part, Counter())[size] += unit.parts[part].count if part == place else 1
+    return chosen
+
+
+def _needs(part: str, gathering: _Gathering, chosen: Mapping[str, Counter[Fraction]]) -> Iterator[Need]:
+    left, why = gathering.pieces[part], tuple(gathering.why[part])
+    for size, pieces in chosen.get(part, Counter[Fraction]()).items():
+        left -= pieces
+        yield Need(part, pieces, why, size)
+    if left > 0:
+        yield Need(part, left, why)
 
 
 def _ask_renewed(unit: Unit, gathering: _Gathering, part: str, pieces: int) -> None:

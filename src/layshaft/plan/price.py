@@ -95,7 +95,8 @@ def _part_lines(unit: Unit, shop: Shop, day: str, order: OrderList) -> tuple[lis
                 in_kit[part] = in_kit.get(part, 0) + pieces
     for need in order.needs:
         used = sum(one.pieces for one in order.taken if one.part == need.part and one.is_reclaimed)
-        new = need.pieces - in_kit.get(need.part, 0) - used
+        used, covered = (used, in_kit.get(need.part, 0)) if need.size is None else (0, 0)
+        new = need.pieces - covered - used
         what = f"{need.part} {unit.parts[need.part].name}"
         offer = offer_on(shop, need.part, day)
         if offer is None and new + used:
