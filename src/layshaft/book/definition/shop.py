@@ -36,9 +36,11 @@ def _read_size_text(value: Any) -> str:
     if not isinstance(value, str):
         raise refuse_form(value, "a size with its unit, as in `5.5 mm`,")
     try:
-        parse_quantity(value, LENGTH)
+        size = parse_quantity(value, LENGTH)
     except QuantityFault as fault:
         raise refuse(fault) from None
+    if not size.is_plain:
+        raise refuse_form(value, "one size, as in `5.5 mm`,")
     return value
 
 

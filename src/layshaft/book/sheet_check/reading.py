@@ -189,7 +189,7 @@ def _shown_faults(reading: Reading, gauge: Gauge, path: Path) -> Iterator[Fault]
             return
         # An inch figure has its own steps: a metric gauge's step says nothing about it.
         is_metric = figure.unit.system != "inch"
-        if gauge.step and is_metric and (figure.nominal / gauge.step.nominal).denominator != 1:
+        if gauge.step and is_metric and _is_finer(figure, gauge.step):
             yield fault(
                 "finer than gauge",
                 path=(*path, "figures", number),
@@ -198,6 +198,12 @@ def _shown_faults(reading: Reading, gauge: Gauge, path: Path) -> Iterator[Fault]
                 gauge=str(reading.gauge),
             )
             return
+
+
+def _is_finer(figure: Quantity, step: Quantity) -> bool:
+    if step.nominal == 0 or step.dimension.exponents != figure.dimension.exponents:
+        return False
+    return (figure.nominal / step.nominal).denominator != 1
 
 
 def _temperature_faults(subject: Subject, read_at: Quantity | None, path: Path) -> Iterator[Fault]:

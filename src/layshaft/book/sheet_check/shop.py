@@ -108,6 +108,8 @@ def _gauge_faults(gauge: Gauge, name: str, path: Path) -> Iterator[Fault]:
             found=f"{gauge.step}, {gauge.step.dimension.name}",
             needed=f"{gauge.u95.dimension.name}, as its `u95` is",
         )
+    if gauge.step is not None and gauge.step.nominal == 0:
+        yield fault("nothing", path=(*path, "step"), found=gauge.step.text)
     if gauge.calibrated and gauge.due and gauge.due < gauge.calibrated:
         yield fault("due before calibrated", path=(*path, "due"), found=gauge.due, name=name)
 
