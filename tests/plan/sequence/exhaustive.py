@@ -3,11 +3,14 @@
 from heapq import heappop, heappush
 from itertools import count
 
+RANK = (0, 1, 2, 3, 4)
+"""The places of risk, turns, presses, tools, minutes and (5) the number of moves, most important first."""
+
 
 class Exhaustive:
     """Dijkstra over single steps, with costs as tuples."""
 
-    def __init__(self, problem, targets=None, rank=(0, 1, 2, 3, 4)):
+    def __init__(self, problem, targets=None, rank=RANK):
         self.problem = problem
         every = frozenset(i for i, m in enumerate(problem.moves) if not m.is_optional)
         self.targets = every if targets is None else targets
@@ -42,20 +45,20 @@ class Exhaustive:
             )
             for other in problem.attitudes:
                 if other != attitude and not self._falls(made, other):
-                    yield (0, grams, 0, 0, 0), (made, other, None, tool)
+                    yield (0, grams, 0, 0, 0, 0), (made, other, None, tool)
             for k, s in enumerate(problem.sessions):
                 stands = s.attitudes is None or attitude in s.attitudes or self._out(s.parent, made)
                 if stands and self._met(s.needs, made):
-                    yield (0, 0, int(s.is_press), 0, s.minutes), (made, attitude, k, tool)
+                    yield (0, 0, int(s.is_press), 0, s.minutes, 0), (made, attitude, k, tool)
         else:
-            yield (0, 0, 0, 0, 0), (made, attitude, None, tool)
+            yield (0, 0, 0, 0, 0, 0), (made, attitude, None, tool)
         for i, m in enumerate(problem.moves):
             if i in made:
                 continue
             for w in m.ways:
                 if not self._met(w.needs, made):
                     continue
-                if session not in (w.session or {None}):
+                if session not in ({None} if w.session is None else w.session):
                     continue
                 if w.attitudes is not None and attitude not in w.attitudes and not self._out(m.parent, made):
                     continue
@@ -63,13 +66,13 @@ class Exhaustive:
                 if self._falls(after, attitude) - self._falls(made, attitude):
                     continue
                 change = int(w.tool is not None and w.tool != tool)
-                yield (w.risk, 0, 0, change, w.minutes), (after, attitude, session, w.tool or tool)
+                yield (w.risk, 0, 0, change, w.minutes, 1), (after, attitude, session, w.tool or tool)
 
     def least(self):
         problem = self.problem
         start = (problem.made, problem.start, problem.session, problem.tool)
         serial = count()
-        heap = [((0, 0, 0, 0, 0), next(serial), start)]
+        heap = [((0,) * len(self.rank), next(serial), start)]
         done = set()
         while heap:
             cost, _, where = heappop(heap)
@@ -77,10 +80,10 @@ class Exhaustive:
                 continue
             done.add(where)
             if self.targets <= where[0]:
-                back = [0] * 5
+                back = [0] * 6
                 for place, field in enumerate(self.rank):
                     back[field] = cost[place]
-                return tuple(back)
+                return tuple(back[:5])
             for extra, after in self._next(where):
                 if after not in done:
                     total = tuple(c + extra[f] for c, f in zip(cost, self.rank, strict=True))

@@ -50,6 +50,10 @@ class Visits:
             todo = rest
         return made
 
+    def spread_all(self, made: int) -> int:
+        """All that can ever be made, fall rules aside."""
+        return self.spread(made, self.table.every_attitude, self.every_session, self.every_tool)
+
     def _open(self, made: int, attitudes: int) -> int:
         found = 0
         for number, row in enumerate(self.table.sessions):

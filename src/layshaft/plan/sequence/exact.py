@@ -7,7 +7,9 @@ The top floor counts everything and writes every step down.
 """
 
 from layshaft.plan.sequence.bound import Visits
-from layshaft.plan.sequence.level import Level, Link, State
+from layshaft.plan.sequence.fan import Link
+from layshaft.plan.sequence.landmark import Landmarks
+from layshaft.plan.sequence.level import Level, State
 from layshaft.plan.sequence.search import Bound, Budget, Search
 from layshaft.plan.sequence.table import Table
 from layshaft.plan.sequence.toolset import Toolset
@@ -16,24 +18,28 @@ from layshaft.plan.sequence.toolset import Toolset
 class Tower:
     """All levels of one problem, from the ground floor to the top."""
 
-    def __init__(self, table: Table, goal: int, budget: Budget) -> None:
-        """Build the floors in the rank that the table packs costs by; `goal` is what must be made."""
+    def __init__(self, table: Table, targets: int, budget: Budget, allowed: int = -1) -> None:
+        """Build the floors in the rank that the table packs costs by.
+
+        The targets must be made; of the other moves only those allowed may be.
+        """
         self.table = table
-        self.goal = goal
+        self.targets = targets
+        self.allowed = allowed
+        self.landmarks = Landmarks(table)
+        goal = self.goal = self.landmarks.needed(targets, table.start_made)
         self.budget = budget
         self.visits = Visits(table, goal)
-        self.least = {name: self._least(name) for name in ("risk", "minutes")}
+        names: tuple[str, ...] = ("risk", "minutes", "moves")
+        self.least = {name: self._least(name) for name in names if name in table.rank}
         self._sums: dict[tuple[str, int], int] = {}
         self.turn_floor: Level | None = None
         self.floors: list[Search] = []
         self.start = self._start()
-        is_minutes_last = table.rank[-1] == "minutes"
-        for name in table.rank[1:]:
-            if name == "tools":
-                self._raise_tools()
-            elif name != "minutes" or not is_minutes_last:
+        for name in table.rank:
+            if name not in ("risk", "minutes", "tools"):
                 self._raise_floor(name)
-        self.top = Search(self._level(self.table.rank, is_whole=True), self._top_bounds(is_minutes_last), budget)
+        self.whole = self._level(table.rank, is_whole=True)
 
     def _start(self) -> State:
         table = self.table
@@ -43,13 +49,13 @@ class Tower:
     def _least(self, name: str) -> list[tuple[int, int]]:
         found = []
         for index, ways in enumerate(self.table.ways):
-            amount = min((getattr(row, name) for row in ways), default=0)
+            amount = 1 if name == "moves" else min((getattr(row, name) for row in ways), default=0)
             if amount and self.goal >> index & 1:
                 found.append((1 << index, self.table.pack(name, amount)))
         return found
 
     def own_left(self, name: str, made: int) -> int:
-        """Risk or minutes that all wanted moves not yet made must cost, packed."""
+        """Risk, minutes or number of all the moves that must still be made, at least, packed."""
         rows = self.least[name]
         if not rows:
             return 0
@@ -67,10 +73,9 @@ class Tower:
         level = Level(
             self.table,
             self.goal,
-            has_turns="turns" in counted,
-            has_presses="presses" in counted,
-            tools=frozenset(every_tool if tools is None else tools),
-            has_minutes="minutes" in counted,
+            counted,
+            frozenset(every_tool if tools is None else tools),
+            allowed=self.allowed,
             is_whole=is_whole,
         )
         if counted[-1] == "turns":
@@ -92,8 +97,25 @@ class Tower:
             presses = [s for s, row in enumerate(self.table.sessions) if row.is_press]
             bounds.append(self._visit_bound("session", presses, name))
         else:
-            bounds.append(lambda state, _: self.own_left("risk", state.made) + self.own_left(name, state.made))
+            bounds += self._work_bounds()
         self.floors.append(Search(self._level(self._up_to(name)), bounds, self.budget))
+
+    def _work_bounds(self) -> list[Bound]:
+        """What is still to be made costs at least so much; first by what was needed from the start, then from here."""
+        amounts: dict[int, int] = {}
+        for index, ways in enumerate(self.table.ways):
+            for name in ("risk", "minutes", "moves"):
+                amount = 1 if name == "moves" else min((getattr(row, name) for row in ways), default=0)
+                amounts[1 << index] = amounts.get(1 << index, 0) + self.table.pack(name, amount)
+
+        def quick(state: State, _: int) -> int:
+            return sum(self.own_left(name, state.made) for name in ("risk", "minutes", "moves"))
+
+        def sharp(state: State, _: int) -> int:
+            needed = self.landmarks.needed(self.targets, state.made)
+            return sum(amount for bit, amount in amounts.items() if bit & needed)
+
+        return [quick, sharp]
 
     def _visit_bound(self, kind: str, settings: list[int], name: str) -> Bound:
         """The floor below, with visits that each setting still needs whatever the others do."""
@@ -120,9 +142,9 @@ class Tower:
         )
         self.floors.append(toolset.search(self.start))
 
-    def _top_bounds(self, is_minutes_last: bool) -> list[Bound]:
+    def _top_bounds(self) -> list[Bound]:
         tools = self.floors[-1]
-        if not is_minutes_last:
+        if self.table.rank[-1] != "minutes":
             return [tools.value]
         presses = self.floors[-2]
         counted = (*self._up_to("presses"), "minutes")
@@ -147,13 +169,18 @@ class Tower:
 
     def solve(self) -> list[Link] | None:
         """The links of a cheapest order, the first one closing the state now; None where there is none."""
-        made, own, done = self.top.level.close(self.start)
-        closed = self.start._replace(made=made)
-        first = Link(own, closed, tuple(("make", row.move, row.way) for row in done))
-        links = self.top.run(closed, self.table.never - 1)
-        if self.top.exact[closed] >= self.table.never:
+        self._raise_tools()
+        top = Search(self.whole, self._top_bounds(), self.budget)
+        first = self.first()
+        links = top.run(first.state, self.table.never - 1)
+        if top.exact[first.state] >= self.table.never:
             return None
         return [first, *links]
+
+    def first(self) -> Link:
+        """What can be made at once from the state now."""
+        made, own, done = self.whole.close(self.start)
+        return Link(own, self.start._replace(made=made), tuple(("make", row.move, row.way) for row in done))
 
     def best_bound(self) -> int:
         """The best that any floor has proved about the state now, packed."""

@@ -27,12 +27,28 @@ class State(NamedTuple):
     tool: int
 
 
-class Link(NamedTuple):
-    """A way from one closed state to another: its cost, and the settings and moves on it, in order."""
+class Option(NamedTuple):
+    """A way as a level sees it: `must` are the moves it needs, `any_of` its clauses with a choice."""
 
-    cost: int
-    state: State
-    trail: tuple[tuple[str, int, int], ...]
+    bit: int
+    must: int
+    any_of: tuple[int, ...]
+    attitudes: int
+    above: int
+    sessions: int
+    tool: int
+    own: int
+    is_quick: bool
+    row: WayRow
+
+
+class Door(NamedTuple):
+    """A session as a level sees it: what must be made, and how the unit must stand, to enter it."""
+
+    bit: int
+    clauses: tuple[int, ...]
+    attitudes: int
+    above: int
 
 
 class Level:
@@ -42,46 +58,59 @@ class Level:
         self,
         table: Table,
         goal: int,
+        counted: tuple[str, ...],
+        tools: frozenset[int],
         *,
-        has_turns: bool = True,
-        has_presses: bool = True,
-        tools: frozenset[int] | None = None,
-        has_minutes: bool = True,
+        allowed: int = -1,
         is_whole: bool = False,
     ) -> None:
-        """Say what this level counts; `tools` are the tools whose changes count (None: all).
+        """Say what this level counts; `tools` are those whose changes count, `allowed` the moves it may make.
 
-        A whole level also writes down each session it enters, even one that costs nothing.
+        A whole level also writes down each session it enters, even one that costs nothing, and every step.
         """
         self.table = table
         self.goal = goal
-        self.has_turns = has_turns
-        self.tools = frozenset(range(1, len(table.tools) + 1)) if tools is None else tools
-        self.press_cost = table.pack("presses") if has_presses else 0
-        self.minute = table.pack("minutes") if has_minutes else 0
-        self.risk = table.pack("risk")
+        self.tools = tools
+        self.is_whole = is_whole
+        self.has_turns = "turns" in counted
+        self.weights = {name: table.pack(name) if name in counted else 0 for name in table.rank}
         self.tool_cost = table.pack("tools")
         self.gram = table.pack("turns")
-        self.entry = [row.is_press * self.press_cost + row.minutes * self.minute for row in table.sessions]
+        self.entry = [
+            row.is_press * self.weights["presses"] + row.minutes * self.weights["minutes"]
+            for row in table.sessions
+        ]
         numbers = range(1, len(table.sessions))
-        self.free_sessions = [s for s in numbers if not self.entry[s] and not is_whole]
         self.dear_sessions = [s for s in numbers if self.entry[s] or is_whole]
-        self.fall_movers = table.fall_movers if has_turns else 0
         self.dear_bits = sum(1 << s for s in self.dear_sessions)
-        self.attitude_count = len(table.problem.attitudes) if has_turns else 1
+        self.doors = [Door(1 << s, r.clauses, r.attitudes, r.above) for s, r in enumerate(table.sessions)]
+        self.free_doors = [door for door in self.doors[1:] if not door.bit & self.dear_bits]
+        self.attitude_count = len(table.problem.attitudes) if self.has_turns else 1
+        self.fall_movers = table.fall_movers if self.has_turns else 0
         self.turn_floor: Level | None = None
         self._is_heavy: dict[State, bool] = {}
-        self.rows = [self._own_rows(ways) for ways in table.ways]
-        self._lists: dict[tuple[int, int], list[tuple[WayRow, int]]] = {}
-
-    def _own_rows(self, ways: tuple[WayRow, ...]) -> list[tuple[WayRow, int, bool]]:
-        """Each way with its own cost here, and whether it may be made at once."""
-        owns = [w.risk * self.risk + w.minutes * self.minute for w in ways]
-        least = min(owns, default=0)
-        return [
-            (w, own, own == least and (own == 0 or bool(w.bit & self.goal)))
-            for w, own in zip(ways, owns, strict=True)
+        self.options = [
+            self._options(ways) for i, ways in enumerate(table.ways) if allowed >> i & 1 and ways
         ]
+        self._lists: dict[tuple[int, int], list[Option]] = {}
+
+    def _options(self, ways: tuple[WayRow, ...]) -> list[Option]:
+        """Each way of a move with its own cost here, and whether it may be made at once."""
+        weights = self.weights
+        one = weights.get("moves", 0)
+        owns = [w.risk * weights["risk"] + w.minutes * weights["minutes"] + one for w in ways]
+        least = min(owns)
+        found = []
+        for way, own in zip(ways, owns, strict=True):
+            must = sum({c for c in way.clauses if c.bit_count() == 1})
+            any_of = tuple(c for c in way.clauses if c.bit_count() != 1 and not c & must)
+            is_quick = own == least and (own == 0 or bool(way.bit & self.goal))
+            found.append(
+                Option(
+                    way.bit, must, any_of, way.attitudes, way.above, way.sessions, way.tool, own, is_quick, way
+                )
+            )
+        return found
 
     def attitude_bit(self, attitude: int) -> int:
         """The attitude as a bit, or all of them where turning is free."""
@@ -96,94 +125,132 @@ class Level:
             tool if tool in self.tools else 0,
         )
 
-    def open_sessions(self, made: int, attitude: int, session: int) -> int:
+    def open_sessions(self, made: int, here: int, session: int) -> int:
         """The sessions, as bits, in which a move can be made here at no cost; bit 0 is outside."""
         if session:
             return 1 << session
         found = 1
-        for number in self.free_sessions:
-            if self._can_enter(number, made, attitude):
-                found |= 1 << number
+        for bit, clauses, attitudes, above in self.free_doors:
+            if attitudes & here or above & made:
+                for clause in clauses:
+                    if not clause & made:
+                        break
+                else:
+                    found |= bit
         return found
 
-    def _can_enter(self, session: int, made: int, attitude: int) -> bool:
-        row = self.table.sessions[session]
-        if not (row.attitudes & self.attitude_bit(attitude) or row.above & made):
-            return False
-        return self.table.is_met(row.clauses, made)
+    def can_enter(self, session: int, made: int, here: int) -> bool:
+        """Whether this session can be begun in this attitude (a bit)."""
+        door = self.doors[session]
+        return bool(door.attitudes & here or door.above & made) and self.table.is_met(door.clauses, made)
 
-    def _listed(self, session: int, tool: int) -> list[tuple[WayRow, int]]:
-        """The ways that may be made at once in this session with this tool, cheapest own cost."""
+    def _listed(self, session: int, tool: int) -> list[Option]:
+        """The ways that may be made at once in this session with this tool."""
         found = self._lists.get((session, tool))
         if found is None:
-            here = 1 << session if session else 1 | sum(1 << s for s in self.free_sessions)
+            here = 1 << session if session else 1 | sum(door.bit for door in self.free_doors)
             found = [
-                (row, own)
-                for ways in self.rows
-                for row, own, is_quick in ways
-                if is_quick and row.sessions & here and (row.tool not in self.tools or row.tool == tool)
+                option
+                for options in self.options
+                for option in options
+                if option.is_quick
+                and option.sessions & here
+                and (option.tool not in self.tools or option.tool == tool)
             ]
             self._lists[session, tool] = found
         return found
 
     def close(self, state: State) -> tuple[int, int, list[WayRow]]:
         """All that can be made at once: the moves then made, their own cost, and the ways in order."""
-        made, attitude, session, tool = state
-        cost = 0
         done: list[WayRow] = []
+        made, own, loud = self._spread(state, done)
+        is_moving = bool(loud)
+        while is_moving:
+            is_moving = False
+            for option in loud:
+                more = self._spread_past(state, made, option)
+                if more is not None:
+                    made, cost, steps, loud = more
+                    own += cost
+                    done += steps
+                    is_moving = True
+                    break
+        return made, own, done
+
+    def _spread(self, state: State, done: list[WayRow]) -> tuple[int, int, list[Option]]:
+        """Make all that can be made at once and brings no fall rule nearer; and the options that would."""
+        made, attitude, session, tool = state
+        own = 0
         here = self.attitude_bit(attitude)
         movers = self.fall_movers
         todo = self._listed(session, tool)
-        is_open = self.open_sessions(made, attitude, session)
+        is_open = self.open_sessions(made, here, session)
         is_moving = True
+        loud: list[Option] = []
         while is_moving:
             is_moving = False
             rest = []
-            for item in todo:
-                row, own = item
-                bit = row.bit
+            loud = []
+            for option in todo:
+                bit, must, any_of, attitudes, above, sessions, _, cost, _, row = option
                 if made & bit:
                     continue
-                if (row.attitudes & here or row.above & made) and row.sessions & is_open:
-                    for clause in row.clauses:
+                if not must & ~made and sessions & is_open and (attitudes & here or above & made):
+                    for clause in any_of:
                         if not clause & made:
                             break
                     else:
-                        if not bit & movers or self._is_quiet(bit, made):
+                        if not bit & movers or not self._brought_nearer(bit, made):
                             made |= bit
-                            cost += own
+                            own += cost
                             done.append(row)
                             is_moving = True
                             continue
-                rest.append(item)
+                        loud.append(option)
+                rest.append(option)
             todo = rest
-            if is_moving and self.free_sessions:
-                is_open = self.open_sessions(made, attitude, session)
-        return made, cost, done
+            if is_moving and self.free_doors:
+                is_open = self.open_sessions(made, here, session)
+        return made, own, loud
 
-    def _is_quiet(self, bit: int, made: int) -> bool:
-        """Whether making this move newly meets no clause of a fall rule that still matters."""
+    def _spread_past(
+        self, state: State, made: int, option: Option
+    ) -> tuple[int, int, list[WayRow], list[Option]] | None:
+        """Make a move that meets a clause of a fall rule, where the part that would fall can go at once too."""
+        after = made | option.bit
+        here = self.attitude_bit(state.attitude)
+        if self.table.falling(after, here) & ~self.table.falling(made, here):
+            return None
+        done = [option.row]
+        reached, own, loud = self._spread(state._replace(made=after), done)
+        if any(not gone & reached for gone in self._brought_nearer(option.bit, made)):
+            return None
+        return reached, own + option.own, done, loud
+
+    def _brought_nearer(self, bit: int, made: int) -> list[int]:
+        """Fall rules of which this move would newly meet a clause, each as the moves that end it."""
         after = made | bit
-        for gone, clauses, _ in self.table.falls:
-            if gone & after:
-                continue
-            for clause in clauses:
-                if clause & bit and not clause & made:
-                    return False
-        return True
+        return [
+            gone
+            for gone, clauses, _ in self.table.falls
+            if not gone & after and any(clause & bit and not clause & made for clause in clauses)
+        ]
 
-    def available(self, made: int) -> list[tuple[WayRow, int]]:
-        """Every way whose clauses hold, of moves not yet made, with its own cost."""
+    def available(self, made: int) -> list[Option]:
+        """Every way whose clauses hold, of moves not yet made."""
         found = []
-        for ways in self.rows:
-            for row, own, _ in ways:
-                if made & row.bit:
-                    break
-                for clause in row.clauses:
+        left = ~made
+        for options in self.options:
+            if options[0].bit & made:
+                continue
+            for option in options:
+                if option.must & left:
+                    continue
+                for clause in option.any_of:
                     if not clause & made:
                         break
                 else:
-                    found.append((row, own))
+                    found.append(option)
         return found
 
     def is_too_heavy(self, state: State) -> bool:
@@ -201,108 +268,6 @@ class Level:
             found = self._is_heavy[key] = lighter < self.table.mass(state.made)
         return found
 
-    def links(self, state: State) -> list[Link]:
-        """Every way on from a closed state that makes at least one move more."""
-        return _Fan(self, state).links
-
     def is_goal(self, made: int) -> bool:
         """Whether all that is wanted has been made."""
         return not self.goal & ~made
-
-
-class _Fan:
-    """The ways on from one state: leave, turn, enter, take another tool, in that order, until a move is made.
-
-    Each setting is closed when it is come to. Where that makes a move, the fan stops there: the state that
-    results has a fan of its own. So each chain of settings is looked at once.
-    """
-
-    def __init__(self, level: Level, state: State) -> None:
-        self.level = level
-        self.table = level.table
-        self.made = state.made
-        self.free = level.available(state.made)
-        self.links: list[Link] = []
-        self._stay(state, 0, ())
-        outside = state
-        trail: tuple[tuple[str, int, int], ...] = ()
-        if state.session:
-            outside = state._replace(session=OUTSIDE)
-            trail = (("leave", state.session, 0),)
-            if self._land(outside, 0, trail):
-                return
-            self._stay(outside, 0, trail)
-        self._enter(outside, 0, trail)
-        self._turn(outside, trail)
-
-    def _turn(self, state: State, trail: tuple[tuple[str, int, int], ...]) -> None:
-        if self.level.is_too_heavy(state):
-            return
-        for attitude in range(self.level.attitude_count):
-            here = 1 << attitude
-            if attitude == state.attitude or self.table.falling(self.made, here):
-                continue
-            if not any(row.attitudes & here or row.above & self.made for row, _ in self.free):
-                continue
-            cost = self.table.mass(self.made) * self.level.gram
-            turned = state._replace(attitude=attitude)
-            path = (*trail, ("turn", attitude, 0))
-            if not self._land(turned, cost, path):
-                self._stay(turned, cost, path)
-                self._enter(turned, cost, path)
-
-    def _enter(self, state: State, cost: int, trail: tuple[tuple[str, int, int], ...]) -> None:
-        wanted = 0
-        for row, _ in self.free:
-            wanted |= row.sessions
-        for session in self.level.dear_sessions:
-            if not wanted >> session & 1 or not self.level._can_enter(session, self.made, state.attitude):
-                continue
-            inside = state._replace(session=session)
-            total = cost + self.level.entry[session]
-            path = (*trail, ("enter", session, 0))
-            if not self._land(inside, total, path):
-                self._stay(inside, total, path)
-
-    def _land(self, state: State, cost: int, trail: tuple[tuple[str, int, int], ...]) -> bool:
-        made, own, done = self.level.close(state)
-        if made == self.made:
-            return False
-        steps = tuple(("make", row.move, row.way) for row in done)
-        self.links.append(Link(cost + own, state._replace(made=made), (*trail, *steps)))
-        return True
-
-    def _stay(self, state: State, cost: int, trail: tuple[tuple[str, int, int], ...]) -> None:
-        level = self.level
-        here = level.attitude_bit(state.attitude)
-        is_open = level.open_sessions(self.made, state.attitude, state.session)
-        tools = set()
-        for row, own in self.free:
-            if not row.sessions & is_open or not (row.attitudes & here or row.above & self.made):
-                continue
-            if row.tool in level.tools and row.tool != state.tool:
-                tools.add(row.tool)
-            else:
-                self._make(state, cost, trail, row, own)
-        for tool in sorted(tools):
-            taken = state._replace(tool=tool)
-            total = cost + level.tool_cost
-            if self._land(taken, total, trail):
-                continue
-            for row, own in self.free:
-                if row.tool != tool or not row.sessions & is_open:
-                    continue
-                if row.attitudes & here or row.above & self.made:
-                    self._make(taken, total, trail, row, own)
-
-    def _make(
-        self, state: State, cost: int, trail: tuple[tuple[str, int, int], ...], row: WayRow, own: int
-    ) -> None:
-        after = self.made | row.bit
-        if self.level.has_turns:
-            here = 1 << state.attitude
-            if self.table.falling(after, here) & ~self.table.falling(self.made, here):
-                return
-        made, more, done = self.level.close(state._replace(made=after))
-        steps = (("make", row.move, row.way), *(("make", r.move, r.way) for r in done))
-        self.links.append(Link(cost + own + more, state._replace(made=made), (*trail, *steps)))

@@ -2,13 +2,14 @@
 
 from layshaft.plan.sequence.blocked import Blocked, blocked
 from layshaft.plan.sequence.exact import Tower
-from layshaft.plan.sequence.level import Link
+from layshaft.plan.sequence.fan import Link
+from layshaft.plan.sequence.landmark import helpful
 from layshaft.plan.sequence.problem import Enter, Leave, Make, Order, Problem, Step, Turn
 from layshaft.plan.sequence.search import Budget, OutOfBudget
 from layshaft.plan.sequence.table import ORDER_RANK, OUTSIDE, REACH_RANK, Table, bits
 from layshaft.plan.sequence.wide import follow
 
-STATES = 20_000
+STATES = 300_000
 WIDTH = 8
 
 
@@ -41,8 +42,10 @@ def steps_of(links: list[Link], table: Table, session: int) -> tuple[Step, ...]:
     return tuple(steps)
 
 
-def _solve(problem: Problem, table: Table, goal: int, budget: int) -> Order:
-    tower = Tower(table, goal, Budget(budget))
+def _solve(problem: Problem, table: Table, targets: int, budget: int, allowed: int = -1) -> Order:
+    tower = Tower(table, targets, Budget(budget), allowed)
+    if targets & ~tower.visits.spread_all(table.start_made):
+        raise NoOrder(blocked(problem))
     is_proved = True
     try:
         links = tower.solve()
@@ -69,10 +72,11 @@ def order_moves(problem: Problem, budget: int = STATES) -> Order:
 
 
 def reach(problem: Problem, targets: frozenset[int], budget: int = STATES) -> Order:
-    """The least work that makes the targets: least in risk, then minutes, turns, presses, tools.
+    """The least work that makes the targets: least in risk, then minutes, moves, turns, presses, tools.
 
     Minutes come before turns here because what is counted is work: a whole row of bolts is not taken out
     only to save a turn-over.
     """
     table = Table(problem, REACH_RANK)
-    return _solve(problem, table, bits(targets) & ~table.start_made, budget)
+    wanted = bits(targets) & ~table.start_made
+    return _solve(problem, table, wanted, budget, helpful(table, wanted))

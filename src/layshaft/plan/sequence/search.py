@@ -11,7 +11,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
-from layshaft.plan.sequence.level import Level, Link, State
+from layshaft.plan.sequence.fan import Fan, Link
+from layshaft.plan.sequence.level import Level, State
 
 
 class OutOfBudget(Exception):
@@ -49,6 +50,7 @@ class Search:
         self.exact: dict[State, int] = {}
         self.proved: dict[State, int] = {}
         self._judged: dict[State, tuple[int, int]] = {}
+        self._tried: set[State] = set()
         self._starts: dict[State, tuple[State, int]] = {}
 
     def value(self, state: State, limit: int) -> int:
@@ -60,9 +62,11 @@ class Search:
             found = self._starts[start] = (start._replace(made=after), own)
         closed, own = found
         if closed not in self.exact and self.proved.get(closed, 0) + own <= limit:
-            self.run(closed, limit - own)
+            # Asked a second time, it is searched to the end: limits that grow by grams would never get there.
+            self.run(closed, self.never - 1 if closed in self._tried else limit - own)
+            self._tried.add(closed)
         exact = self.exact.get(closed)
-        return own + (self.proved[closed] if exact is None else exact)
+        return own + (self.proved.get(closed, 0) if exact is None else exact)
 
     def known(self, state: State) -> int:
         """What has been proved so far about the cost from here to the end."""
@@ -141,7 +145,7 @@ class _Run:
         search.exact[start] = search.never
 
     def _look(self, state: State, cost: int, total: int) -> None:
-        for link in self.level.links(state):
+        for link in Fan(self.level, state).links:
             after = cost + link.cost
             if after < self.cost.get(link.state, self.search.never):
                 self.cost[link.state] = after

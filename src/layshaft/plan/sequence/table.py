@@ -13,7 +13,7 @@ from layshaft.plan.sequence.problem import Clauses, Cost, Problem
 OUTSIDE = 0
 
 ORDER_RANK = ("risk", "turns", "presses", "tools", "minutes")
-REACH_RANK = ("risk", "minutes", "turns", "presses", "tools")
+REACH_RANK = ("risk", "minutes", "moves", "turns", "presses", "tools")
 
 
 class WayRow(NamedTuple):
@@ -142,6 +142,7 @@ class Table:
             "presses": changes,
             "tools": changes,
             "minutes": slowest,
+            "moves": self.count,
         }
         self.rank = rank
         self.shift: dict[str, int] = {}

@@ -115,7 +115,9 @@ class Toolset:
     def _best_partition(self, tools: Tools, start: State) -> list[Tools]:
         if len(tools) <= GROUP:
             return self._halves(tools, start)
-        tried = [(-sum(self._changes(g, start) for g in groups), groups) for groups in self._partitions(tools, start)]
+        tried = []
+        for groups in self._partitions(tools, start):
+            tried.append((-sum(self._changes(group, start) for group in groups), groups))
         return min(tried)[1]
 
     def _partitions(self, tools: Tools, start: State) -> list[list[Tools]]:
@@ -128,8 +130,29 @@ class Toolset:
         def worth(groups: list[Tools]) -> int:
             return sum(gain[pair] for group in groups for pair in combinations(group, 2))
 
-        found = [(-worth(groups), groups) for groups in self._share_out(tools)]
+        found = [(-worth(groups), groups) for groups in _share_out(tools, gain)]
         return [groups for _, groups in sorted(found)[:TRIED]]
 
-    def _share_out(self, tools: Tools) -> list[list[Tools]]:
-        ...
+
+def _share_out(tools: Tools, gain: dict[tuple[int, int], int]) -> list[list[Tools]]:
+    """Two groups in all ways; for more tools than that, groups grown around each tool in turn."""
+    if len(tools) <= 2 * GROUP:
+        sizes = range((len(tools) + 1) // 2, GROUP + 1)
+        firsts = [first for size in sizes for first in combinations(tools, size)]
+        return [[first, tuple(t for t in tools if t not in first)] for first in firsts]
+    return [_grow(seed, tools, gain) for seed in tools]
+
+
+def _grow(seed: int, tools: Tools, gain: dict[tuple[int, int], int]) -> list[Tools]:
+    """Groups grown one after the other, each by the tool that its members take turns with most."""
+    left = list(tools)
+    groups = []
+    while left:
+        group = [seed if seed in left else left[0]]
+        left.remove(group[0])
+        while left and len(group) < GROUP:
+            best = max(left, key=lambda t: (sum(gain[min(t, g), max(t, g)] for g in group), -t))
+            left.remove(best)
+            group.append(best)
+        groups.append(tuple(sorted(group)))
+    return groups

@@ -1,16 +1,15 @@
 """A good order where no proof is asked for or the proof ran out of states: a beam over closed states."""
 
 from layshaft.plan.sequence.exact import Tower
-from layshaft.plan.sequence.level import Link, State
+from layshaft.plan.sequence.fan import Fan, Link
+from layshaft.plan.sequence.level import State
 
 
 def follow(tower: Tower, width: int) -> list[Link] | None:
     """Go on from the best few states of each round, judged by cost so far and by visits still to be paid."""
-    level = tower.top.level
-    start = tower.start()
-    made, own, done = level.close(start)
-    first = Link(own, start._replace(made=made), tuple(("make", row.move, row.way) for row in done))
-    front: list[tuple[int, State, tuple[Link, ...]]] = [(own, first.state, (first,))]
+    level = tower.whole
+    first = tower.first()
+    front: list[tuple[int, State, tuple[Link, ...]]] = [(first.cost, first.state, (first,))]
     best: tuple[int, tuple[Link, ...]] | None = None
     while front:
         reached: dict[State, tuple[int, int, tuple[Link, ...]]] = {}
@@ -19,7 +18,7 @@ def follow(tower: Tower, width: int) -> list[Link] | None:
                 if best is None or cost < best[0]:
                     best = (cost, links)
                 continue
-            for link in level.links(state):
+            for link in Fan(level, state).links:
                 total = cost + link.cost
                 known = reached.get(link.state)
                 if known is None or total < known[1]:
@@ -34,7 +33,7 @@ def follow(tower: Tower, width: int) -> list[Link] | None:
 def _to_go(tower: Tower, state: State) -> int:
     """What the visits still to come and the moves themselves cost at least."""
     table = tower.table
-    found = tower.own_left("risk", state.made) + tower.own_left("minutes", state.made)
+    found = sum(tower.own_left(name, state.made) for name in tower.least)
     settings = [("attitude", "turns", a, state.attitude) for a in range(len(table.problem.attitudes))]
     settings += [("session", "presses", s, state.session) for s, r in enumerate(table.sessions) if r.is_press]
     settings += [("tool", "tools", t, state.tool) for t in range(1, len(table.tools) + 1)]
