@@ -52,7 +52,7 @@ class Lengths:
         shortest = min((float(span.nominal) for span in spans), default=inf)
         if found.is_complete and abs(shortest - nominal) <= SAME_LENGTH:
             low, high = min(span.low for span in spans), min(span.high for span in spans)
-            return Band(float(low), nominal, float(high))
+            return Band(float(low), shortest, float(high))
         spread = _spread_of_all(self.loads)
         return Band(max(0.0, nominal - spread), nominal, nominal + spread)
 
