@@ -1,0 +1,80 @@
+"""Taking a job file through to its build sheet on disk: nothing is written before everything is worked out."""
+
+from __future__ import annotations
+
+import json
+import os
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import Any
+
+from layshaft.book.sheet import SheetFaults
+from layshaft.book.sheet_check import check_job, narrow_shop
+from layshaft.paper.data import plain
+from layshaft.paper.pdf import sheet_pdf
+from layshaft.paper.rebuild_text import rebuild_text
+from layshaft.paper.sheet import build_sheet
+from layshaft.plan.rebuild import Rebuild, rebuild
+from layshaft.shop.shelf import ShelfFault, open_desk
+
+PDF = "build-sheet.pdf"
+JSON = "build-sheet.json"
+
+
+@dataclass(frozen=True)
+class Written:
+    """What a worked-through job left on disk, and what it says."""
+
+    pdf: Path
+    json: Path
+    text: str
+    data: dict[str, Any]
+
+
+def rebuild_job(job: Path, out: Path | None, shop: Path | None = None, books: tuple[Path, ...] = ()) -> Written:
+    """Work a job file through and write its build sheet as PDF and JSON."""
+    desk = open_desk(job, shop, books)
+    wanted = desk.job.content
+    if wanted.variant not in desk.book.variants:
+        known = ", ".join(desk.book.variants)
+        raise ShelfFault(f"{job}: {desk.book.id} has no variant `{wanted.variant}`; it has {known}.")
+    unit = desk.book.unit(wanted.variant)
+    report = check_job(desk.job, unit, desk.shop.content)
+    if not report.is_clean:
+        raise SheetFaults(report)
+    rebuilt = rebuild(unit, wanted, narrow_shop(desk.shop.content, desk.book, wanted.variant))
+    sheet = build_sheet(rebuilt)
+    data = {"sheet": sheet, "quoted": _quoted(rebuilt, desk.book.sha256, desk.shop.sha256, desk.job.sha256)}
+    data |= {"teardown": plain(rebuilt.teardown), "assembly": plain(rebuilt.assembly), "fit": plain(rebuilt.fit)}
+    data |= {"verdicts": plain(rebuilt.judgements), "results": plain(rebuilt.results)}
+    folder = out if out is not None else desk.folder
+    pdf, as_json = folder / PDF, folder / JSON
+    made = sheet_pdf(sheet)
+    _write(as_json, json.dumps(data, ensure_ascii=False, indent=1).encode())
+    _write(pdf, made)
+    text = rebuild_text(sheet) + f"\nBuild sheet: {pdf}\n        and {as_json}"
+    return Written(pdf, as_json, text, data)
+
+
+def _quoted(rebuilt: Rebuild, book: str, shop: str, job: str) -> dict[str, Any]:
+    """Which files, which revisions and which bytes the sheet was made from."""
+    return {
+        "book": {"id": rebuilt.unit.id, "revision": rebuilt.unit.revision, "sha256": book},
+        "shop": {"id": rebuilt.shop.id, "revision": rebuilt.shop.revision, "sha256": shop},
+        "job": {"id": rebuilt.job.id, "sha256": job},
+    }
+
+
+def _write(path: Path, data: bytes) -> None:
+    """Write a file whole or not at all."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as handle:
+            handle.write(data)
+        os.replace(handle.name, path)
+        path.chmod(0o644)
+    except PermissionError:
+        raise ShelfFault(f"{path} may not be written by you; name another folder with --out.") from None
+    except OSError as error:
+        raise ShelfFault(f"{path} cannot be written: {error.strerror or error}.") from None
