@@ -107,7 +107,7 @@ def _add_order(commands: Any, name: str, about: str, run: Run) -> None:
     parser = _command(commands, name, about, run)
     parser.add_argument("book", metavar="BOOK", help="a book's file, its folder, or its id")
     parser.add_argument("--variant", metavar="NAME", help="which variant; may be left out where there is one")
-    parser.add_argument("--to", action="append", default=[], metavar="PART", help="only as far as this part; repeatable")
+    parser.add_argument("--to", action="append", default=[], metavar="PART", help="only as far as this; repeatable")
     parser.add_argument("--open", action="append", default=[], metavar="PART", help="take this apart too; repeatable")
     _json_flag(parser)
     _books_flag(parser)

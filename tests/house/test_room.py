@@ -79,6 +79,6 @@ def test_module_says_what_is_here(path):
 
 
 def test_tests_mirror_rooms():
-    known = ROOMS | {"cli", "house", "laws", "worked", "stories", "data", "pages"}
+    known = ROOMS | {"cli", "house", "laws", "worked", "stories", "data", "pages", "books"}
     found = {path.name for path in (ROOT / "tests").iterdir() if path.is_dir() and path.name != "__pycache__"}
     assert found <= known, f"no such kind of test: {sorted(found - known)}"

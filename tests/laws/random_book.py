@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cache
 from random import Random
 from typing import Any
 
 from layshaft.book import load_book
-from layshaft.book.definition import Unit
 from layshaft.book.book import BookFaults
+from layshaft.book.definition import Unit
 
 ATTITUDES = ("nose up", "nose down", "level")
 AXES = {
@@ -27,7 +27,7 @@ TRIES = 40
 
 
 @dataclass(frozen=True)
-class Plan:
+class Wish:
     """What a book is to hold; `loads` springs at most, `parts` in all, about."""
 
     parts: int = 12
@@ -42,19 +42,21 @@ class Plan:
 
 def length(hundredths: int, unit: str, tolerance: int = 0) -> str:
     """So many hundredths of an inch, in inches or exactly in millimetres."""
+
     def figure(value: int) -> str:
         if unit == "in":
             return f"{value / 100:.2f}"
         return f"{value * 254 / 1000:.3f}"
+
     return f"{figure(hundredths)} ± {figure(tolerance)} {unit}" if tolerance else f"{figure(hundredths)} {unit}"
 
 
 class Maker:
     """Draws one book."""
 
-    def __init__(self, seed: int, plan: Plan, unit: str) -> None:
+    def __init__(self, seed: int, wish: Wish, unit: str) -> None:
         self.chance = Random(seed)
-        self.plan = plan
+        self.wish = wish
         self.unit = unit
         self.place: dict[str, int] = {"P-00": 0}
         self.key: dict[str, float] = {}
@@ -72,7 +74,12 @@ class Maker:
     def part(self, kind: str, at: int, key: float, **more: Any) -> str:
         name = f"P-{len(self.parts):02d}"
         grams = self.chance.randint(1, 300) * 10
-        self.parts[name] = {"name": f"{kind.capitalize()} {len(self.parts)}", "class": kind, "mass": f"{grams} g", **more}
+        self.parts[name] = {
+            "name": f"{kind.capitalize()} {len(self.parts)}",
+            "class": kind,
+            "mass": f"{grams} g",
+            **more,
+        }
         self.place[name] = at
         self.key[name] = key
         return name
@@ -95,7 +102,10 @@ class Maker:
             self.parts[thick[0]].setdefault("faces", {}).update(
                 {"front": length(0, self.unit), f"t{size}": length(size, self.unit)}
             )
-            found["at most"] = [f"less {thick[0]} front to t{size}", f"plus {length(gap + size, self.unit)}, drawn room"]
+            found["at most"] = [
+                f"less {thick[0]} front to t{size}",
+                f"plus {length(gap + size, self.unit)}, drawn room",
+            ]
             if gap + size < 0:
                 found["at most"] = length(gap, self.unit)
         found["by"] = by
@@ -108,7 +118,9 @@ class Maker:
         made = []
         for _ in range(many):
             kind = self.chance.choice(["snap ring", "fastener", "clip"])
-            more: dict[str, Any] = {"count": self.chance.randint(2, 6)} if kind == "fastener" and self.maybe(0.6) else {}
+            more: dict[str, Any] = (
+                {"count": self.chance.randint(2, 6)} if kind == "fastener" and self.maybe(0.6) else {}
+            )
             made.append(self.part(kind, 0, self.chance.uniform(0.0, latest), **more))
         return made
 
@@ -128,7 +140,7 @@ class Maker:
         return self.part("spring", 0, key, spring=data, **more)
 
     def release(self, reach: list[str], cap: str, base_face: str, key: float) -> dict[str, Any]:
-        kind = "press" if self.plan.has_sessions_only_by_press else self.chance.choice(KINDS)
+        kind = "press" if self.wish.has_sessions_only_by_press else self.chance.choice(KINDS)
         found: dict[str, Any] = {"kind": kind, "reach": reach, "time": f"{self.chance.randint(1, 9)} min"}
         if kind in ("press", "spring compressor"):
             found |= {"tool": "bridge", "over": length(1, self.unit)}
@@ -138,7 +150,7 @@ class Maker:
             found["thread engaged"] = length(900, self.unit)
         else:
             found["limits"] = {"energy": "900 J", "speed": "900 m/s"}
-        if self.plan.has_attitudes and self.maybe(0.3):
+        if self.wish.has_attitudes and self.maybe(0.3):
             found["attitude"] = self.some_attitudes()
         blockers = [name for name, other in self.key.items() if other < key and name not in reach]
         if blockers and self.maybe(0.3):
@@ -148,13 +160,19 @@ class Maker:
     def some_attitudes(self) -> list[str]:
         return self.chance.sample(ATTITUDES, self.chance.randint(1, 2))
 
-    def add_load(self, springs: list[str], first: tuple[str, int], second: tuple[str, int], reach: list[str], cap: str) -> None:
+    def add_load(
+        self, springs: list[str], first: tuple[str, int], second: tuple[str, int], reach: list[str], cap: str
+    ) -> None:
         name = f"load {len(self.loads)}"
         key = min(self.key[part] for part in reach)
         releases = [self.release(reach, cap, self.face("P-00", 700), key)]
         if self.maybe(0.25):
             releases.append(self.release(reach, cap, self.face("P-00", 700), key))
-        self.loads[name] = {"springs": springs, "seats": [self.face(*first), self.face(*second)], "releases": releases}
+        self.loads[name] = {
+            "springs": springs,
+            "seats": [self.face(*first), self.face(*second)],
+            "releases": releases,
+        }
 
     def backed(self, cap: str, at: int, toward: str, other: tuple[str, int], latest: float) -> list[str]:
         """Retainers that hold a cap on another part: the first with no or little room, backups with more."""
@@ -166,7 +184,9 @@ class Maker:
                 by = [name, self.chance.choice(held)]
             self.stop(other, (cap, at), toward, slack, sorted(set(by)))
             if self.parts[name].get("count", 1) > 1 and self.maybe(0.5):
-                self.stops[f"stop {len(self.stops) - 1}"]["rated count"] = self.chance.randint(1, self.parts[name]["count"])
+                self.stops[f"stop {len(self.stops) - 1}"]["rated count"] = self.chance.randint(
+                    1, self.parts[name]["count"]
+                )
             slack += self.chance.choice([0, 0, 1, 2, 6, 20])
         return held
 
@@ -206,7 +226,13 @@ class Maker:
         held = self.backed(cap, 300 - room, "front", ("P-00", 300 - room), latest)
         inner = self.backed(body, 300, "front", ("P-00", 300), latest)
         if form == "opposed" or self.maybe(0.4):
-            self.stop(("P-00", 300), (body, 300), "rear", self.chance.choice([0, 2, 15]), self.chance.choice([inner[:1], []]))
+            self.stop(
+                ("P-00", 300),
+                (body, 300),
+                "rear",
+                self.chance.choice([0, 2, 15]),
+                self.chance.choice([inner[:1], []]),
+            )
         self.add_load([one], (cap, 300 - room), (body, 300), held, cap)
         self.add_load([two], (body, 300), ("P-00", 310 + room), inner, body)
         self.way(cap, "front", held_by=held)
@@ -223,7 +249,10 @@ class Maker:
         spring = self.part("spring", 0, latest + 0.2, spring=data)
         release = {"kind": "own thread", "thread engaged": "20 mm", "reach": [hub], "time": "2 min"}
         self.loads[f"load {len(self.loads)}"] = {
-            "springs": [spring], "wound": "90 deg", "wound between": [hub, "P-00"], "releases": [release]
+            "springs": [spring],
+            "wound": "90 deg",
+            "wound between": [hub, "P-00"],
+            "releases": [release],
         }
         self.way(hub, "front", held_by=held)
         self.way(spring, "front", behind=[hub])
@@ -234,8 +263,16 @@ class Maker:
         drum = self.part("drum", 400, 0.9)
         kinds = [("friction", many + self.chance.choice([0, 1]), 8), ("steel", many, 7)]
         plates = [
-            self.part(kind, 0, 0.5, **{"lies in": drum, "count": count,
-                      "faces": {"front": length(0, self.unit), "rear": length(thick, self.unit)}})
+            self.part(
+                kind,
+                0,
+                0.5,
+                **{
+                    "lies in": drum,
+                    "count": count,
+                    "faces": {"front": length(0, self.unit), "rear": length(thick, self.unit)},
+                },
+            )
             for kind, count, thick in kinds
         ]
         height = sum(count * thick for _, count, thick in kinds)
@@ -260,21 +297,23 @@ class Maker:
             found["tool"] = f"tool {self.chance.randint(1, 3)}"
         elif self.maybe(0.1):
             found["support"] = "sling"
-        if self.plan.has_attitudes and self.maybe(0.12):
+        if self.wish.has_attitudes and self.maybe(0.12):
             found["attitude"] = self.some_attitudes()
         self.parts[part].setdefault("ways", []).append(found)
 
     def needs(self, part: str) -> list[Any]:
         """A few needs over parts that come earlier in the hidden order."""
-        earlier = sorted(name for name, key in self.key.items() if key < self.key[part] and self.parts[name].get("ways"))
+        earlier = sorted(
+            name for name, key in self.key.items() if key < self.key[part] and self.parts[name].get("ways")
+        )
         found: list[Any] = []
         for _ in range(self.chance.choice([0, 1, 1, 2])):
             if not earlier:
                 break
             pick = [self.chance.choice(earlier) for _ in range(3)]
-            if self.plan.is_branching and self.maybe(0.3):
+            if self.wish.is_branching and self.maybe(0.3):
                 found.append({self.chance.choice(["any of", "all of"]): [pick[0], pick[1]]})
-            elif self.plan.is_branching and self.maybe(0.1):
+            elif self.wish.is_branching and self.maybe(0.1):
                 found.append({"any of": [pick[0], {"all of": [pick[1], pick[2]]}]})
             else:
                 found.append(pick[0])
@@ -282,7 +321,7 @@ class Maker:
 
     def fillers(self) -> None:
         """Parts that no spring asks for: covers, shafts, bundles, screws, on either axis."""
-        while len(self.parts) < self.plan.parts:
+        while len(self.parts) < self.wish.parts:
             kind = self.chance.choice(["cover", "shaft", "gear", "bearing", "fastener"])
             more: dict[str, Any] = {"count": self.chance.randint(2, 8)} if kind == "fastener" else {}
             holders = [name for name, data in self.parts.items() if name != "P-00" and "spring" not in data]
@@ -297,7 +336,7 @@ class Maker:
             if "lies in" in data and self.maybe(0.2) and not any(name in stop["by"] for stop in self.stops.values()):
                 continue
             ends = ("left", "right") if data.get("axis") else ("front", "rear")
-            for _ in range(1 + (self.plan.is_branching and self.maybe(0.2))):
+            for _ in range(1 + (self.wish.is_branching and self.maybe(0.2))):
                 needs = self.needs(name)
                 cut = self.chance.randint(0, len(needs))
                 more = {"on bench": True} if "lies in" in data and self.maybe(0.2) else {}
@@ -307,11 +346,11 @@ class Maker:
 
     def settle_falls(self) -> None:
         for name, data in self.parts.items():
-            if name != "P-00" and data.get("ways") and (not self.plan.has_falls or self.maybe(0.6)):
+            if name != "P-00" and data.get("ways") and (not self.wish.has_falls or self.maybe(0.6)):
                 data["stays"] = "grease"
 
     def options(self) -> dict[str, Any]:
-        if not self.plan.has_options:
+        if not self.wish.has_options:
             return {"variants": {"plain": {}}}
         for data in self.parts.values():
             if data.get("count", 1) > 1 and data["class"] in ("fastener",) and self.maybe(0.5):
@@ -323,17 +362,26 @@ class Maker:
 
     def book(self) -> dict[str, Any]:
         forms = [self.single, self.single, self.shared, self.shared, self.wound]
-        while len(self.loads) < self.plan.loads:
+        while len(self.loads) < self.wish.loads:
             self.chance.choice(forms)()
-        if self.plan.parts >= 20 and self.maybe(0.5):
+        if self.wish.parts >= 20 and self.maybe(0.5):
             self.pack()
         self.fillers()
         self.settle_falls()
         head = {
-            "layshaft book": 1, "id": f"random-{self.seed}", "name": "Random box", "maker": "Tarnwick Gear Works",
-            "invented": True, "revision": 1, "dated": "2026-10-01", "base": "P-00", "starts": "nose up",
-            "attitudes": list(ATTITUDES if self.plan.has_attitudes else ATTITUDES[:1]),
-            "axes": AXES if self.plan.has_attitudes else {
+            "layshaft book": 1,
+            "id": f"random-{self.seed}",
+            "name": "Random box",
+            "maker": "Tarnwick Gear Works",
+            "invented": True,
+            "revision": 1,
+            "dated": "2026-10-01",
+            "base": "P-00",
+            "starts": "nose up",
+            "attitudes": list(ATTITUDES if self.wish.has_attitudes else ATTITUDES[:1]),
+            "axes": AXES
+            if self.wish.has_attitudes
+            else {
                 "main": {"start": "front", "end": "rear", "start is up": "nose up"},
                 "cross": {"start": "left", "end": "right"},
             },
@@ -355,17 +403,17 @@ class Drawn:
     unit: Unit = field(repr=False, compare=False)
 
 
-def book_text(seed: int, plan: Plan, unit: str = "mm") -> str:
-    """The text of one random book, which may have faults; the same seed gives the same unit in either unit of length."""
-    return json.dumps(Maker(seed, plan, unit).book(), ensure_ascii=False, indent=1)
+def book_text(seed: int, wish: Wish, unit: str = "mm") -> str:
+    """The text of one random book, which may have faults; one seed gives one unit, in either unit of length."""
+    return json.dumps(Maker(seed, wish, unit).book(), ensure_ascii=False, indent=1)
 
 
-@lru_cache(maxsize=None)
-def random_book(seed: int, plan: Plan = Plan()) -> Drawn:
+@cache
+def random_book(seed: int, wish: Wish = Wish()) -> Drawn:
     """A random book that is read without faults: the first of up to 40 drawn from one seed."""
     for attempt in range(TRIES):
         drawn = seed * 1000 + attempt
-        text = book_text(drawn, plan)
+        text = book_text(drawn, wish)
         try:
             return Drawn(text, drawn, load_book(text, f"random-{drawn}.yaml").unit("plain"))
         except BookFaults:

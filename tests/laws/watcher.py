@@ -20,11 +20,19 @@ from scipy.optimize import linprog, nnls
 
 ENERGY = 0.05
 TRAVEL = 5e-5
-ROUNDING = 1e-7
+TOUCH = 1e-7
 UNITS = {
-    "mm": Fraction(1, 1000), "in": Fraction(254, 10000), "kg": Fraction(1), "g": Fraction(1, 1000), "min": Fraction(60),
-    "N/mm": Fraction(1000), "lbf/in": Fraction("175.1268352464764"), "N·m/rad": Fraction(1),
-    "deg": Fraction("0.017453292519943295"), "rad": Fraction(1), "N·mm/deg": Fraction("0.05729577951308232"),
+    "mm": Fraction(1, 1000),
+    "in": Fraction(254, 10000),
+    "kg": Fraction(1),
+    "g": Fraction(1, 1000),
+    "min": Fraction(60),
+    "N/mm": Fraction(1000),
+    "lbf/in": Fraction("175.1268352464764"),
+    "N·m/rad": Fraction(1),
+    "deg": Fraction("0.017453292519943295"),
+    "rad": Fraction(1),
+    "N·mm/deg": Fraction("0.05729577951308232"),
 }
 FIGURE = re.compile(r"([-+−]?[\d./ ]*[\d.])(?:\s*±\s*([\d./]+))?\s*([A-Za-z°·/]+)")
 OFF, WHOLE, UNKNOWN = "gone", "whole", "unknown"
@@ -105,6 +113,7 @@ class Watcher:
         self.arcs = {name: self._arc(stop) for name, stop in self.stops.items()}
         self.coils = {name: [self._coil(part) for part in load["springs"]] for name, load in self.loads.items()}
         self._settled: dict[Any, dict[str, Pressed]] = {}
+        self._holds_of: dict[tuple[str, int], tuple[str, str, float]] = {}
         self._roots: dict[tuple[frozenset[str], str], str] = {}
 
     # Reading
@@ -249,10 +258,7 @@ class Watcher:
         axis = self._axis(part)
         openings = self.book.get("openings", {})
         up = {axis["start"]: axis.get("end is up", []), axis["end"]: axis.get("start is up", [])}
-        if toward in up:
-            down = up[toward]
-        else:
-            down = openings.get(toward, {}).get("faces down", [])
+        down = up[toward] if toward in up else openings.get(toward, {}).get("faces down", [])
         return attitude in ([down] if isinstance(down, str) else down)
 
     # Springs
@@ -276,10 +282,29 @@ class Watcher:
         found = set()
         for name, load in self.loads.items():
             ends = [seat.split(" ")[0] for seat in load.get("seats", [])] + load.get("wound between", [])
+            off = scene.off
+            if scene.held is not None and scene.held[0] == name:
+                off -= self._stood_in_for(*scene.held)
             for part in load["springs"]:
-                if part not in gone and self.is_together(scene.off, (part, *ends)):
+                if part not in gone and self.is_together(off, (part, *ends)):
                     found.add((name, part))
         return frozenset(found)
+
+    def _pushed(self, load: str, release: int) -> int:
+        """Which of a load's seats is pushed while it is held."""
+        way = self.loads[load]["releases"][release]
+        parts = [seat.split(" ")[0] for seat in self.loads[load]["seats"]]
+        pushed = way.get("pushes", "").split(" ")[0]
+        if pushed in parts:
+            return parts.index(pushed)
+        return next((number for number, part in enumerate(parts) if part in way.get("reach", ())), 0)
+
+    def _stood_in_for(self, load: str, release: int) -> frozenset[str]:
+        """The pushed seat's part where it may come off in the session: what holds the load stands in for it."""
+        if "seats" not in self.loads[load]:
+            return frozenset()
+        part = self.loads[load]["seats"][self._pushed(load, release)].split(" ")[0]
+        return frozenset({part}).intersection(self.loads[load]["releases"][release].get("reach", ()))
 
     def rest(self, scene: Scene, gone: frozenset[str]) -> dict[str, Pressed]:
         """Every load as it is in a state."""
@@ -299,9 +324,9 @@ class Watcher:
                 found[name] = self._wound(load, mine)
                 continue
             (a, on_a), (b, on_b) = map(self.place, load["seats"])
-            longest = max((coil.free[2] for coil in mine), default=inf)
+            longest = max(coil.free[2] for coil in mine or self.coils[name])
             long = apart.get(name, inf)
-            if not any(long < coil.free[1] - 1e-10 for coil in mine):
+            if not any(long < coil.free[1] - TOUCH for coil in mine):
                 long = min(longest, paths.between(a, b) + on_b - on_a)
             energy = sum(0.5 * coil.rate[1] * max(0.0, coil.free[1] - long) ** 2 for coil in mine)
             most = sum(0.5 * coil.rate[2] * max(0.0, coil.free[2] - long) ** 2 for coil in mine)
@@ -325,15 +350,36 @@ class Watcher:
                     coils.append((name, a, b, on_b - on_a, coil.rate[1], coil.free[1]))
                     arcs.append((b, a, on_b - on_a - coil.solid))
                     if held is not None and held[0] == name:
-                        arcs.append((a, b, self.pressed(*held) - on_b + on_a))
+                        arcs.append(self._hold(*held))
         return arcs, coils
 
-    def pressed(self, load: str, release: int) -> float:
-        """How long a load is while it is held."""
+    def _hold(self, load: str, release: int) -> tuple[str, str, float]:
+        """What holds a load in a session: its pushed seat against what the press stands on, or else its other seat."""
+        if (load, release) not in self._holds_of:
+            self._holds_of[load, release] = self._hold_of(load, release)
+        return self._holds_of[load, release]
+
+    def _hold_of(self, load: str, release: int) -> tuple[str, str, float]:
+        way = self.loads[load]["releases"][release]
+        over = drawn(way["over"]) if "over" in way else 0.0
+        (a, on_a), (b, on_b) = map(self.place, self.loads[load]["seats"])
         every = frozenset((name, coil.part) for name, coils in self.coils.items() for coil in coils)
-        over = self.loads[load]["releases"][release].get("over")
         whole = frozenset(self.stops)
-        return self._rest(whole, every, None)[load].length - (drawn(over) if over else 0.0)
+        side = self._pushed(load, release)
+        ground = way.get("stands on", "").split(" ")[0]
+        if not ground or ground == (a, b)[side] or ground not in self._touched():
+            return a, b, self._rest(whole, every, None)[load].length - over - on_b + on_a
+        arcs, coils = self._layout(whole, every, None)
+        apart = settle(arcs, coils, self.base)
+        arcs += [(b, a, offset - apart[name] + 1e-9) for name, a, b, offset, *_ in coils]
+        if side == 0:
+            return a, ground, Paths(arcs).between(a, ground) - over
+        return ground, b, Paths(arcs).between(ground, b) - over
+
+    def _touched(self) -> set[str]:
+        faces = [stop[key] for stop in self.stops.values() for key in "ab"]
+        faces += [seat for load in self.loads.values() for seat in load.get("seats", ())]
+        return {face.split(" ")[0] for face in faces}
 
 
 class Paths:
@@ -433,12 +479,12 @@ def least_energy(arcs: list[Any], coils: list[Any], base: str) -> tuple[float, f
         most.append((offset - free) * 1000)
     price = np.append(np.zeros(many + springs), np.ones(springs))
     bounds = [(-1e4, 1e4)] * many + [(0.0, 1e4)] * (2 * springs)
-    bounds[many + springs:] = [(0.0, None)] * springs
+    bounds[many + springs :] = [(0.0, None)] * springs
     above = inf
     for _ in range(200):
         answer = linprog(price, np.array(rows), np.array(most), bounds=bounds, method="highs")
         assert answer.status == 0, answer.message
-        squeezed = answer.x[many: many + springs]
+        squeezed = answer.x[many : many + springs]
         rates = np.array([coil[4] / 1000 for coil in coils])
         above = min(above, float(0.5 * np.sum(rates * squeezed**2)))
         if above - answer.fun < 1e-3:

@@ -1,7 +1,7 @@
 """Verdicts on parts: looks, readings, state, sets and assemblies, choices, and what is never a pass."""
 
 import math
-from dataclasses import fields
+from dataclasses import fields, is_dataclass
 from fractions import Fraction
 
 import pytest
@@ -280,7 +280,8 @@ def test_a_judgement_is_plain_data():
             return True
         if isinstance(value, tuple):
             return all(plain(one) for one in value)
-        return all(plain(getattr(value, one.name)) for one in fields(value))  # type: ignore[arg-type]
+        assert is_dataclass(value) and not isinstance(value, type)
+        return all(plain(getattr(value, one.name)) for one in fields(value))
 
     for judged in verdicts(clearance("0.40 mm, 0.68 mm, 0.55 mm"), EVEN).values():
         assert isinstance(judged, Judgement)

@@ -61,7 +61,8 @@ parts:
     fastener: {size: M6, torque: 9 N·m, lube: oil}
     ways: [{toward: front, tool: wrench, time: 2 min}]
 stops:
-  cap on the outer ring: {a: BX-01 groove, b: BX-03 front, toward: front, at most: [less BX-04 front to rear], by: [BX-04]}
+  cap on the outer ring:
+    {a: BX-01 groove, b: BX-03 front, toward: front, at most: [less BX-04 front to rear], by: [BX-04]}
   cap on the inner ring: {a: BX-01 groove, b: BX-03 front, toward: front, at most: 0.7 mm, by: [BX-05]}
 loads:
   box spring:

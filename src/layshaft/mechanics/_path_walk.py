@@ -60,7 +60,7 @@ class Walk:
         promising = []
         for step in self.steps[here]:
             there, weight, _, bit = step
-            if there not in seen and not bit & used:
+            if there not in seen:
                 least = length + weight + self._floor(there, used | bit)
                 if least < self.room:
                     promising.append((least, step))

@@ -17,7 +17,8 @@ def rebuild_text(sheet: dict[str, Any]) -> str:
         rows = [f"{row['part']} {row['name']}: {row['reason']}" for row in group["rows"]]
         lines += _section(group["title"], rows)
     lines += _section("To order", [f"{row['part']} {row['sentence']}" for row in sheet["orders"]])
-    lines += _section("Price", [f"{what}: {amount}" for what, amount in [*sheet["price"]["lines"], sheet["price"]["total"]]])
+    priced = [*sheet["price"]["lines"], sheet["price"]["total"]]
+    lines += _section("Price", [f"{what}: {amount}" for what, amount in priced])
     lines += _section("Price notes", sheet["price"]["notes"])
     return "\n".join(lines) + "\n"
 

@@ -21,14 +21,14 @@ _TITLES = {
     "reuse": "Used again",
 }
 _MARKS = {"compress": "LOAD", "let home": "LOAD", "prove": "PROOF", "turn": "TURN", "prepare": "START EARLY"}
-DEFER = "It informs trained people. Maker's data, equipment ratings, local codes and licensed practice come first."
+DEFER = "For trained people. Maker's data, equipment ratings and local codes come first."
 
 
 def build_sheet(rebuilt: Rebuild) -> Row:
     """All that the template asks for, as plain data."""
     teller = _Sheet(rebuilt)
     job, shop, unit = rebuilt.job, rebuilt.shop, rebuilt.unit
-    invented = " Invented demonstration data." if unit.invented or job.invented else ""
+    invented = " Invented data." if unit.invented or job.invented else ""
     return {
         "title": f"Build sheet {job.id}, {unit.name} {unit.variant}",
         "paper": "us-letter" if shop.paper == "letter" else "a4",
@@ -65,7 +65,7 @@ class _Sheet:
 
     def facts(self) -> list[list[str]]:
         job, book = self.it.job, self.it.unit
-        found = [
+        return [
             ["customer", job.customer.name if job.customer else "not given"],
             ["serial", job.serial or "not given"],
             ["came in", job.opened],
@@ -75,7 +75,6 @@ class _Sheet:
             ["maker", book.maker],
             ["bench", str(job.temperature.text) if job.temperature else "temperature not written"],
         ]
-        return found
 
     def headline(self) -> list[str]:
         verdicts = [one.verdict for one in self.it.judgements.values()]
@@ -144,7 +143,7 @@ class _Sheet:
         count = ""
         if part.count > 1:
             count = f"{one.renew_count} of {part.count}" if one.renew_count else str(part.count)
-        return {"part": one.part, "name": part.name, "count": count, "reason": one.reason}
+        return {"part": one.part, "name": part.name, "count": count, "reason": _without_name(one.reason, part.name)}
 
     def loads(self) -> list[Row]:
         rows = []
@@ -185,7 +184,8 @@ class _Sheet:
 
     def price(self) -> Row:
         price = self.it.price
-        parts = [[f"{_number(line.number)}{line.what}", str(line.amount)] for line in price.lines if line.kind != "labour"]
+        other = (line for line in price.lines if line.kind != "labour")
+        parts = [[f"{_number(line.number)}{line.what}", str(line.amount)] for line in other]
         labour = [[line.what, str(line.amount)] for line in price.lines if line.kind == "labour"]
         notes = list(price.open)
         notes += [f"Core deposit, apart from the total: {core.name}, {core.deposit}." for core in price.cores]
@@ -218,6 +218,12 @@ _COUNTS = {
     "ask": "to be asked",
     "open": "not yet looked at or measured",
 }
+
+
+def _without_name(reason: str, name: str) -> str:
+    """A reason that stands beside the part's name need not begin with it."""
+    rest = reason.removeprefix(name).lstrip(":, ")
+    return rest[:1].upper() + rest[1:]
 
 
 def _number(number: Fraction) -> str:

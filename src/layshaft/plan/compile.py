@@ -11,7 +11,7 @@ from functools import cached_property
 
 from layshaft.book.definition import Way
 from layshaft.plan import sequence
-from layshaft.plan.bench import Bench, Clause
+from layshaft.plan.bench import Bench, Clause, face_part
 from layshaft.plan.guard import Guard, guard
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
@@ -144,8 +144,15 @@ class Compiled:
             for number, (load, release) in enumerate(self.session_ways)
             if load in touched
             and name in self.bench.unit.loads[load].releases[release].reach
-            and all(other == load or self.guards[other].eases_with(bit, load) for other in touched)
+            and all(other == load or self._goes_with(other, load, bit) for other in touched)
         )
+
+    def _goes_with(self, other: str, load: str, part: int) -> bool:
+        """Whether a load is let down with another that is held: it leans on that one, or sits on the same two parts."""
+        return self.guards[other].eases_with(part, load) or self._seat_parts(other) == self._seat_parts(load) != ()
+
+    def _seat_parts(self, load: str) -> tuple[str, ...]:
+        return tuple(sorted(face_part(seat) for seat in self.bench.unit.loads[load].seats or ()))
 
     def _freed(self, part: str, loads: Iterable[str]) -> list[tuple[int, ...]] | None:
         clauses = []

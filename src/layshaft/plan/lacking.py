@@ -67,7 +67,13 @@ class _Walk:
     def through(self, name: str) -> Iterator[Wanted]:
         """Everything wanted for one result."""
         result = self.unit.results[name]
+        form = self.sizes.form(name)
         if name in self.sizes.direct and name not in self.sizes.spoilt:
+            return
+        for part in self.sizes.spoilt.get(name, ()):
+            yield from self._old_size(part)
+        if form is not None and self._is_to_be_read(name, form):
+            yield name
             return
         if result.chain is not None:
             for term in result.chain:
@@ -78,28 +84,29 @@ class _Walk:
             for text in result.of.values():
                 yield from self._text(text)
 
+    def _is_to_be_read(self, name: str, form: Form) -> bool:
+        """Whether reading it straight off the unit is the way to know faces of used parts that have no reading."""
+        if self.unit.results[name].read is None or name in self.sizes.direct:
+            return False
+        unknown = [leaf for leaf in form.terms if self._is_open(leaf) and not readings_of(self.unit, leaf)]
+        is_used = any(leaf.part and (leaf.part, leaf.piece) not in self.sizes.changed for leaf in unknown)
+        return is_used and self.sizes.would_hold(name)
+
+    def _old_size(self, part: str) -> Iterator[Wanted]:
+        """The size of a selective part that a result was read with: without it the reading tells nothing of another."""
+        selective = self.unit.parts[part].selective
+        if selective is not None:
+            for name in readings_of(self.unit, Leaf(part, selective.from_, selective.to)):
+                yield (part, name), 0
+
     def _term(self, term: Term) -> Iterator[Wanted]:
         if term.kind == "result":
-            yield from self._result(str(term.name))
+            yield from self.through(str(term.name))
         elif term.kind == "pack":
             yield from self._pack(str(term.name))
         elif term.part is not None:
             for piece in range(self.unit.parts[term.part].count if term.each else 1):
                 yield from self._distance((term.part, piece), str(term.from_), str(term.to))
-
-    def _result(self, name: str) -> Iterator[Wanted]:
-        """A result that can be read is wanted itself where readings of parts alone would leave it open."""
-        form = self.sizes.form(name)
-        if self.unit.results[name].read is not None and name in self.sizes.spoilt:
-            yield name
-            return
-        if self.unit.results[name].read is not None and name not in self.sizes.direct and form is not None:
-            is_choice = any(leaf.part and self.unit.parts[leaf.part].selective for leaf in form.terms)
-            unreadable = [leaf for leaf in form.terms if self._is_open(leaf) and not readings_of(self.unit, leaf)]
-            if unreadable and not is_choice:
-                yield name
-                return
-        yield from self.through(name)
 
     def _is_open(self, leaf: Leaf) -> bool:
         return is_open_leaf(self.sizes, leaf) and (self.leaves is None or leaf in self.leaves)
@@ -120,7 +127,7 @@ class _Walk:
         for name in parse_expression(text, self.sizes.names).names:
             word, _, rest = name.partition(" ")
             if name in self.unit.results:
-                yield from self._result(name)
+                yield from self.through(name)
             elif word == "pack":
                 yield from self._pack(rest)
             elif word != "count":

@@ -30,7 +30,7 @@ class Lengths:
             return self._wound(load)
         return self._band(load, State(), self.loads.installed_length(load))
 
-    def now(self, load: str, state: State) -> Band:
+    def in_state(self, load: str, state: State) -> Band:
         """How long a load is in a state, at the worst of what is not known."""
         if self.loads.bench.unit.loads[load].seats is None:
             return self._wound(load)

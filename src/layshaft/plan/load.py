@@ -59,7 +59,7 @@ class LetGo:
 
 @dataclass(frozen=True, slots=True)
 class Holding:
-    """A path that holds a load: the parts of which any one breaks it, as bits, and the loads whose springs it leans on."""
+    """A path that holds a load: the parts that break it, as bits, and the loads whose springs it leans on."""
 
     breakers: int
     leans_on: frozenset[str]
@@ -187,7 +187,15 @@ class Loads:
             self._known[key] = self._evaluate(*key[:2], state)
         return self._known[key]
 
+    def has_room(self, state: State) -> bool:
+        """Whether the stops that hold let a release way press its load as far as it has to."""
+        gone = self.bench.gone(state)
+        layout = self.layout(self.whole_stops(state, gone), self.present(state, gone), state)
+        return rest.contradiction(layout) is None
+
     def _evaluate(self, whole: int, present: int, state: State) -> dict[str, Loaded]:
+        if state.session is not None and rest.contradiction(self.layout(whole, present, state)) is not None:
+            return self._evaluate(whole, present, State())
         drawn = rest.at_rest(self.layout(whole, present, state))
         longest = rest.at_rest(self.layout(whole, present, state, at_longest=True))
         found: dict[str, Loaded] = {}
@@ -256,7 +264,7 @@ class Loads:
         """
         release = self._release(session)
         over = release.over.si if release.over else 0.0
-        ground = next((face for face in self.points if _is_on(face, release.stands_on)), None)
+        ground = next((str(face) for face in self.points if _is_on(str(face), release.stands_on)), None)
         seat = (first, second)[self._pushed_seat(session)]
         if ground is None or _is_on(ground, face_part(seat)):
             return rest.Stop(PRESS, first, second, self.pressed_length(session.load, session.release))

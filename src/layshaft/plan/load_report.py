@@ -78,7 +78,7 @@ def load_report(bench: Bench, loads: Loads, state: State) -> tuple[LoadReport, .
             continue
         definition = bench.unit.loads[name]
         leaving = lightest_leaving(bench.unit, definition)
-        held = held_at(loads.springs[name], lengths.now(name, state))
+        held = held_at(loads.springs[name], lengths.in_state(name, state))
         found.append(
             LoadReport(
                 name,
@@ -114,10 +114,10 @@ def _removals(bench: Bench, lengths: Lengths, state: State) -> list[Removal]:
 def _removal(lengths: Lengths, judge: Judge, state: State, after: State, part: str, step: LetGo) -> Removal:
     loads = lengths.loads
     facts = loads.springs[step.load]
-    before = lengths.now(step.load, state)
+    before = lengths.in_state(step.load, state)
     still = None
     if step.still.is_loaded:
-        still = held_at(facts, lengths.now(step.load, after))
+        still = held_at(facts, lengths.in_state(step.load, after))
     energy = max(step.greatest_energy, most_let_go(facts, before, still.length if still is not None else None))
     leaving = lightest_leaving(loads.bench.unit, loads.bench.unit.loads[step.load])
     ways = range(len(loads.bench.unit.parts[part].ways))

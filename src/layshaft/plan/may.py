@@ -236,6 +236,9 @@ class Judge:
             reasons.append(Reason("attitude", (load,), f"{load} is let go {wanted}; the unit stands {state.attitude}."))
         if not self.loads.could_be_loaded(state)[load].is_loaded:
             reasons.append(Reason("free", (load,), f"{load} is free already."))
+        if not reasons and not self.loads.has_room(replace(state, session=Session(load, index))):
+            sentence = f"{load} cannot be pressed that far: another stop is in the way, or its coils touch."
+            reasons.append(Reason("no room", (load,), sentence))
         return reasons
 
     def release_clauses(self, load: str, index: int) -> tuple[Clause, ...]:

@@ -343,7 +343,7 @@ class _Planner:
         return self.loads.could_be_loaded(state)[self.load].held_by
 
     def _held_in(self, state: State) -> Held:
-        return held_at(self.facts, self.lengths.now(self.load, state))
+        return held_at(self.facts, self.lengths.in_state(self.load, state))
 
     def _last(self, state: State) -> Stage:
         if self.definition.seats is not None and self.loads.could_be_loaded(state)[self.load].is_loaded:

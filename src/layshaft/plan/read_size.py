@@ -111,6 +111,18 @@ class ReadSizes(Sizes):
         """A result by its chain, its own direct reading set aside."""
         return self._form_of(self.unit.results[result])
 
+    def would_hold(self, result: str) -> bool:
+        """Whether a direct reading of the unit as found would still tell something once parts are changed."""
+        before = None if self.found is None else self.found.chain_form(result)
+        if self.found is None or before is None:
+            return True
+        for leaf in before.terms:
+            span = self.found.span(leaf)
+            is_known = self.found.is_read(leaf) or span.low == span.high or self.unit.parts[leaf.part].selective
+            if (leaf.part, leaf.piece) in self.changed and not is_known:
+                return False
+        return True
+
     def _marked(self, kind: str, name: str, span: Span, doubt: Doubt | None) -> Leaf:
         leaf = Leaf("", kind, name)
         self._plain[leaf] = span

@@ -96,7 +96,7 @@ class Fan:
         by_tool: dict[int, list[Option]] = {}
         for option in self.free:
             if option.sessions & is_open and (option.attitudes & here or option.above & made):
-                if option.tool in level.tools and option.tool != state.tool:
+                if option.tool and option.tool != state.tool:
                     by_tool.setdefault(option.tool, []).append(option)
                 else:
                     self._make(state, cost, trail, option)

@@ -1,6 +1,6 @@
 """Moves that every order must make on the way to what is wanted, and moves that could help at all."""
 
-from layshaft.plan.sequence.table import Table, WayRow
+from layshaft.plan.sequence.table import Table, WayRow, indices
 
 
 class Landmarks:
@@ -17,7 +17,7 @@ class Landmarks:
         if before is None:
             before = self._known[made] = self._settle(made)
         found = 0
-        for index in _indices(targets & ~made):
+        for index in indices(targets & ~made):
             found |= before[index]
         return found & ~made
 
@@ -43,7 +43,7 @@ class Landmarks:
     def _way(self, row: WayRow, before: list[int]) -> int:
         found = _clauses(row.clauses, before)
         entered = -1
-        for session in _indices(row.sessions):
+        for session in indices(row.sessions):
             entered &= _clauses(self.table.sessions[session].clauses, before)
         return found | entered
 
@@ -52,18 +52,9 @@ def _clauses(clauses: tuple[int, ...], before: list[int]) -> int:
     found = 0
     for clause in clauses:
         common = -1
-        for index in _indices(clause):
+        for index in indices(clause):
             common &= before[index]
         found |= common
-    return found
-
-
-def _indices(moves: int) -> list[int]:
-    found = []
-    while moves:
-        low = moves & -moves
-        found.append(low.bit_length() - 1)
-        moves ^= low
     return found
 
 
@@ -74,7 +65,7 @@ def helpful(table: Table, targets: int) -> int:
     while fresh:
         found |= fresh
         wanted = 0
-        for index in _indices(fresh):
+        for index in indices(fresh):
             wanted |= table.above[index]
             for row in table.ways[index]:
                 wanted |= _leads(table, row)
@@ -89,7 +80,7 @@ def _leads(table: Table, row: WayRow) -> int:
     found = 0
     for clause in row.clauses:
         found |= clause
-    for session in _indices(row.sessions):
+    for session in indices(row.sessions):
         found |= table.sessions[session].above
         for clause in table.sessions[session].clauses:
             found |= clause

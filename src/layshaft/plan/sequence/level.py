@@ -28,11 +28,9 @@ class State(NamedTuple):
 
 
 class Option(NamedTuple):
-    """A way as a level sees it: `must` are the moves it needs, `any_of` its clauses with a choice."""
+    """A way as a level sees it: `tool` is 0 where changing to it is free."""
 
     bit: int
-    must: int
-    any_of: tuple[int, ...]
     attitudes: int
     above: int
     sessions: int
@@ -89,27 +87,21 @@ class Level:
         self.fall_movers = table.fall_movers if self.has_turns else 0
         self.turn_floor: Level | None = None
         self._is_heavy: dict[State, bool] = {}
-        self.options = [
-            self._options(ways) for i, ways in enumerate(table.ways) if allowed >> i & 1 and ways
-        ]
-        self._lists: dict[tuple[int, int], list[Option]] = {}
+        self._ables: dict[tuple[int, int], list[bool]] = {}
+        self.options = [option for i, ways in enumerate(table.ways) for option in self._options(i, ways, allowed)]
 
-    def _options(self, ways: tuple[WayRow, ...]) -> list[Option]:
+    def _options(self, index: int, ways: tuple[WayRow, ...], allowed: int) -> list[Option]:
         """Each way of a move with its own cost here, and whether it may be made at once."""
         weights = self.weights
         one = weights.get("moves", 0)
         owns = [w.risk * weights["risk"] + w.minutes * weights["minutes"] + one for w in ways]
-        least = min(owns)
+        least = min(owns, default=0)
         found = []
         for way, own in zip(ways, owns, strict=True):
-            must = sum({c for c in way.clauses if c.bit_count() == 1})
-            any_of = tuple(c for c in way.clauses if c.bit_count() != 1 and not c & must)
+            sessions = way.sessions if allowed >> index & 1 else 0
             is_quick = own == least and (own == 0 or bool(way.bit & self.goal))
-            found.append(
-                Option(
-                    way.bit, must, any_of, way.attitudes, way.above, way.sessions, way.tool, own, is_quick, way
-                )
-            )
+            tool = way.tool if way.tool in self.tools else 0
+            found.append(Option(way.bit, way.attitudes, way.above, sessions, tool, own, is_quick, way))
         return found
 
     def attitude_bit(self, attitude: int) -> int:
@@ -144,22 +136,6 @@ class Level:
         door = self.doors[session]
         return bool(door.attitudes & here or door.above & made) and self.table.is_met(door.clauses, made)
 
-    def _listed(self, session: int, tool: int) -> list[Option]:
-        """The ways that may be made at once in this session with this tool."""
-        found = self._lists.get((session, tool))
-        if found is None:
-            here = 1 << session if session else 1 | sum(door.bit for door in self.free_doors)
-            found = [
-                option
-                for options in self.options
-                for option in options
-                if option.is_quick
-                and option.sessions & here
-                and (option.tool not in self.tools or option.tool == tool)
-            ]
-            self._lists[session, tool] = found
-        return found
-
     def close(self, state: State) -> tuple[int, int, list[WayRow]]:
         """All that can be made at once: the moves then made, their own cost, and the ways in order."""
         done: list[WayRow] = []
@@ -183,35 +159,53 @@ class Level:
         own = 0
         here = self.attitude_bit(attitude)
         movers = self.fall_movers
-        todo = self._listed(session, tool)
+        options = self.options
+        table = self.table
+        front = table.front(made)
+        able = self._able(session, tool)
+        todo = [number for number in front if able[number]]
+        freed: list[int] = []
         is_open = self.open_sessions(made, here, session)
-        is_moving = True
+        is_moving = bool(todo)
         loud: list[Option] = []
         while is_moving:
             is_moving = False
             rest = []
             loud = []
-            for option in todo:
-                bit, must, any_of, attitudes, above, sessions, _, cost, _, row = option
+            for number in todo:
+                option = options[number]
+                bit, attitudes, above, sessions, _, cost, _, row = option
                 if made & bit:
                     continue
-                if not must & ~made and sessions & is_open and (attitudes & here or above & made):
-                    for clause in any_of:
-                        if not clause & made:
-                            break
-                    else:
-                        if not bit & movers or not self._brought_nearer(bit, made):
-                            made |= bit
-                            own += cost
-                            done.append(row)
-                            is_moving = True
-                            continue
-                        loud.append(option)
-                rest.append(option)
+                if sessions & is_open and (attitudes & here or above & made):
+                    if not bit & movers or not self._brought_nearer(bit, made):
+                        made |= bit
+                        own += cost
+                        done.append(row)
+                        fresh = table.freed(row.move, made)
+                        freed += fresh
+                        rest += [other for other in fresh if able[other]]
+                        is_moving = True
+                        continue
+                    loud.append(option)
+                rest.append(number)
             todo = rest
             if is_moving and self.free_doors:
                 is_open = self.open_sessions(made, here, session)
+        if made != state.made:
+            table.keep_front(made, front, freed)
         return made, own, loud
+
+    def _able(self, session: int, tool: int) -> list[bool]:
+        """For each way whether it may be made at once in this session with this tool, where it is possible."""
+        found = self._ables.get((session, tool))
+        if found is None:
+            here = 1 << session if session else 1 | sum(door.bit for door in self.free_doors)
+            found = self._ables[session, tool] = [
+                option.is_quick and bool(option.sessions & here) and option.tool in (0, tool)
+                for option in self.options
+            ]
+        return found
 
     def _spread_past(
         self, state: State, made: int, option: Option
@@ -238,20 +232,7 @@ class Level:
 
     def available(self, made: int) -> list[Option]:
         """Every way whose clauses hold, of moves not yet made."""
-        found = []
-        left = ~made
-        for options in self.options:
-            if options[0].bit & made:
-                continue
-            for option in options:
-                if option.must & left:
-                    continue
-                for clause in option.any_of:
-                    if not clause & made:
-                        break
-                else:
-                    found.append(option)
-        return found
+        return [self.options[number] for number in self.table.front(made)]
 
     def is_too_heavy(self, state: State) -> bool:
         """Whether more mass could come off before a turn, at no cost that ranks as high as a turn.

@@ -11,14 +11,16 @@ from typing import NamedTuple
 from layshaft.plan.sequence.problem import Clauses, Cost, Problem
 
 OUTSIDE = 0
+FRONTS = 200_000
 
 ORDER_RANK = ("risk", "turns", "presses", "tools", "minutes")
 REACH_RANK = ("risk", "minutes", "moves", "turns", "presses", "tools")
 
 
 class WayRow(NamedTuple):
-    """One way of one move, as bits."""
+    """One way of one move, as bits; `number` counts through the ways of all moves."""
 
+    number: int
     move: int
     way: int
     bit: int
@@ -55,6 +57,16 @@ def bits(indices: tuple[int, ...] | frozenset[int]) -> int:
     return reduce(or_, (1 << i for i in indices), 0)
 
 
+def indices(moves: int) -> list[int]:
+    """The moves of a set, lowest first."""
+    found = []
+    while moves:
+        low = moves & -moves
+        found.append(low.bit_length() - 1)
+        moves ^= low
+    return found
+
+
 def _masks(needs: Clauses) -> tuple[int, ...]:
     return tuple(sorted({bits(clause) for clause in needs}, key=int.bit_count))
 
@@ -75,7 +87,12 @@ class Table:
         self.start_tool = self.tool_number.get(problem.tool or "", 0)
         self.start_session = OUTSIDE if problem.session is None else problem.session + 1
         self.above = tuple(self._above(i) for i in range(self.count))
+        self.rows: list[WayRow] = []
         self.ways = tuple(self._rows(i) for i in range(self.count))
+        self.waiting = self._waiting()
+        self._bits = [row.bit for row in self.rows]
+        self._fronts: dict[int, list[int]] = {}
+        self._kept: dict[int, tuple[list[int], list[int]]] = {}
         self.sessions = (SessionRow((), self.every_attitude, 0, False, 0, 0.0), *self._session_rows())
         self.falls = tuple(
             FallRow(1 << f.move | self.above[f.move], _masks(f.needs), self.attitude_bits(f.attitudes))
@@ -103,8 +120,10 @@ class Table:
         return bits(tuple(self.attitude_number[name] for name in names))
 
     def _rows(self, index: int) -> tuple[WayRow, ...]:
-        return tuple(
+        first = len(self.rows)
+        self.rows.extend(
             WayRow(
+                first + number,
                 index,
                 number,
                 1 << index,
@@ -118,6 +137,55 @@ class Table:
             )
             for number, way in enumerate(self.problem.moves[index].ways)
         )
+        return tuple(self.rows[first:])
+
+    def _waiting(self) -> list[list[int]]:
+        """For each move, the ways that name it in a clause."""
+        found: list[list[int]] = [[] for _ in range(self.count)]
+        for row in self.rows:
+            named = reduce(or_, row.clauses, 0)
+            for index in indices(named):
+                found[index].append(row.number)
+        return found
+
+    def front(self, made: int) -> list[int]:
+        """The ways, by number, whose clauses hold, of moves not yet made."""
+        found = self._fronts.get(made)
+        if found is None:
+            kept = self._kept.pop(made, None)
+            if kept is None:
+                found = [r.number for r in self.rows if not r.bit & made and self.is_met(r.clauses, made)]
+            else:
+                found = [number for part in kept for number in part if not self._bits[number] & made]
+            if len(self._fronts) > FRONTS:
+                self._fronts.clear()
+            self._fronts[made] = found
+        return found
+
+    def keep_front(self, made: int, front: list[int], freed: list[int]) -> None:
+        """Remember which front, with which ways freed since, led to these moves made."""
+        if made not in self._fronts:
+            if len(self._kept) > FRONTS:
+                self._kept.clear()
+            self._kept[made] = (front, freed)
+
+    def freed(self, move: int, made: int) -> list[int]:
+        """The ways that this move, made last, has freed."""
+        bit = 1 << move
+        found = []
+        for number in self.waiting[move]:
+            row = self.rows[number]
+            is_new = False
+            for clause in row.clauses:
+                hit = clause & made
+                if not hit:
+                    break
+                if hit == bit:
+                    is_new = True
+            else:
+                if is_new:
+                    found.append(number)
+        return found
 
     def _session_rows(self) -> list[SessionRow]:
         rows = []
