@@ -273,3 +273,34 @@ def test_preload_when_hot(variant, change):
     found = results(one.unit, one)
     cold, hot = found["countershaft setting"].value, found["hot setting"].value
     assert mm(cold - hot) == pytest.approx(change, abs=0.0005)
+
+
+# Faces of used parts that nothing but the whole unit tells.
+
+PLAY = "  - {result: input end play, figures: [0.31 mm, 0.31 mm], confirmed: true}\n"
+OLD_WASHER = "  - {part: TP-025, reading: thickness, figures: [1.75 mm, 1.75 mm, 1.75 mm, 1.75 mm]}\n"
+WASHERS = "  TP-025: {sizes: {1.85 mm: 1, 1.95 mm: 1}}\n"
+
+
+@pytest.mark.parametrize(
+    ("readings", "wanted"),
+    [("", ("", "input end play")), (PLAY, ("TP-025", "thickness")), (OLD_WASHER, ("", "input end play"))],
+)
+def test_no_washer_is_chosen_by_the_drawing(readings, wanted):
+    found = fitted(measured("twinpath", "TP2", readings, WASHERS))
+    assert "TP-025" in found.unchosen
+    assert wanted in {(one.part, one.name) for one in found.waiting}
+
+
+def test_a_washer_by_the_play_with_the_old_one():
+    """0.31 with 1.75 in leaves 0.21 with 1.85 and 0.11 with 1.95; 0.04 and 0.03 from the nearer end of 0.08 to 0.25."""
+    found = fitted(measured("twinpath", "TP2", PLAY + OLD_WASHER, WASHERS))
+    assert mm(found.sizes["TP-025"]) == 1.85
+    assert found.values["input end play"].value == Fraction("0.21") * MM
+
+
+def test_a_mean_of_too_few_places_is_no_size():
+    readings = shim_readings().replace("[286.412 mm, 286.412 mm, 286.412 mm]", "[286.412 mm]")
+    found = fitted(measured("layline", "iron", readings, SHIMS))
+    assert "LL-034" in found.unchosen
+    assert [one.name for one in found.waiting if one.part == "LL-030"] == ["shoulder length"]
