@@ -16,6 +16,7 @@ from layshaft.book.check.load import installed_length, is_spring_class, stop_par
 from layshaft.book.check.subject import Subject
 from layshaft.book.size import Sizes
 from layshaft.quantity import parse_quantity
+from tests.book.reckoned import results_of
 
 TEXT = (Path(__file__).parents[2] / "books" / "layline" / "book.yaml").read_text(encoding="utf-8")
 BOOK = load_book(TEXT, "book.yaml")
@@ -78,18 +79,29 @@ def test_preload_is_a_gap_below_nothing(variant, least, most):
     [("iron", 60e6, 0.05e-3, 1.08e-5), ("alloy", 45e6, 0.17e-3, 2.2e-5)],
 )
 def test_preload_figures(variant, stiffness, preload, expansion):
-    sizes = Sizes(UNITS[variant])
+    found = results_of(UNITS[variant])
     force = stiffness * preload
-    assert isclose(float(sizes.result("preload force").nominal), force, rel_tol=1e-12)
-    assert isclose(float(sizes.result("rolling torque").nominal), 0.414e-3 * force, rel_tol=1e-12)
+    assert isclose(found["preload force"].value, force, rel_tol=1e-9)
+    assert isclose(found["rolling torque"].value, 0.414e-3 * force, rel_tol=1e-9)
     hot = -preload + 0.325 * 60 * (expansion - 1.17e-5)
-    assert isclose(float(sizes.result("hot setting").nominal), hot, abs_tol=1e-12)
+    assert isclose(found["hot setting"].value, hot, abs_tol=1e-9)
+
+
+@pytest.mark.parametrize(("variant", "least", "most"), [("iron", 0.038, 0.098), ("alloy", -0.061, -0.001)])
+def test_hot_window_is_the_cold_one_and_the_change(variant, least, most):
+    unit = UNITS[variant]
+    cold, hot = (unit.results[name].limit for name in ("countershaft setting", "hot setting"))
+    change = results_of(unit)["preload change when hot"].value
+    assert isclose(mm(-cold.high + change), least, abs_tol=1e-3)
+    assert isclose(mm(-cold.low + change), most, abs_tol=1e-3)
+    assert isclose(mm(-hot.high), least, abs_tol=1.1e-3)
+    assert isclose(mm(-hot.low), most, abs_tol=1.1e-3)
 
 
 def test_alloy_case_loses_its_preload_when_hot_and_iron_gains():
-    assert Sizes(UNITS["alloy"]).result("hot setting").nominal > 0
-    iron = Sizes(UNITS["iron"])
-    assert iron.result("hot setting").nominal < iron.result("countershaft setting").nominal < 0
+    assert results_of(UNITS["alloy"])["hot setting"].value > 0
+    iron = results_of(UNITS["iron"])
+    assert iron["hot setting"].value < iron["countershaft setting"].value < 0
 
 
 def test_every_spring_is_in_a_load(unit):

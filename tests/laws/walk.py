@@ -13,7 +13,8 @@ from layshaft.plan.bench import Bench
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Answer, Judge
 from layshaft.plan.state import Condition, State
-from tests.laws.watcher import Jump, Scene, Watcher, all_loose, jumps, newly_loose, without_piece
+from layshaft.plan.step import PlannedStep
+from tests.laws.watcher import Scene, Watcher, all_loose, jumps, newly_loose, without_piece
 
 MOST_UNKNOWN = 4
 
@@ -109,6 +110,9 @@ def _holding(watcher: Watcher, scene: Scene, load: str, release: int) -> Iterato
         yield "attitude"
     if not any(watcher.rest(scene, gone)[load].is_loaded for gone in scene.readings()):
         yield "free already"
+    held = replace(scene, held=(load, release))
+    if scene.held is None and not all(watcher.has_room(held, gone) for gone in scene.readings()):
+        yield "no room"
 
 
 @dataclass(frozen=True)
@@ -171,7 +175,7 @@ class Walker:
                 return
             steps -= 1
             state = self.judge.after(state, act)
-            if self.chance.random() < 0.02:
+            if state.session is None and self.chance.random() < 0.02:
                 state = self._looked(state)
 
     def _looked(self, state: State) -> State:
@@ -185,10 +189,15 @@ class Walker:
         return state.with_condition(part, seen)
 
 
-def worst_jumps(watcher: Watcher, asked: Asked) -> dict[str, Jump]:
-    """For each load the jump with the most energy over what nobody knows."""
-    worst: dict[str, Jump] = {}
-    for jump in jumps(watcher, asked.scene, after(watcher, asked.scene, asked.act)):
-        if jump.load not in worst or jump.most > worst[jump.load].most:
-            worst[jump.load] = jump
-    return worst
+def act_of(step: PlannedStep) -> Act | None:
+    """A step of a teardown, or one of an assembly run backwards, as an act; nothing for checks and preparations."""
+    match step.kind:
+        case "take off" | "fit":
+            return TakeOff(step.parts[0], step.way or 0)
+        case "hold" | "let home":
+            return Hold(step.load or "", step.release or 0)
+        case "let off" | "compress":
+            return LetOff()
+        case "turn":
+            return Turn(step.attitude)
+    return None

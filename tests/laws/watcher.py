@@ -313,24 +313,40 @@ class Watcher:
             self._settled[key] = self._rest(*key)
         return self._settled[key]
 
+    def has_room(self, scene: Scene, gone: frozenset[str]) -> bool:
+        """Whether all stops, solid coils and what holds a load can be kept at once."""
+        arcs, _ = self._layout(self.whole(scene, gone), self.pressing(scene, gone), scene.held)
+        return Paths(arcs).is_possible()
+
+    def sample(self, every: int) -> Iterator[tuple[tuple[float, float], float]]:
+        """The least energy from below and above by linear programs, and that of the watcher, for states met so far."""
+        for key in list(self._settled)[::every]:
+            arcs, coils = self._layout(*key)
+            if coils:
+                apart = settle(arcs, coils, self.base)
+                mine = sum(0.5 * rate * max(0.0, free - apart[name]) ** 2 for name, *_, rate, free, _ in coils)
+                yield least_energy(arcs, coils, self.base), mine
+
     def _rest(self, whole: Any, pressing: Any, held: Any) -> dict[str, Pressed]:
         arcs, coils = self._layout(whole, pressing, held)
         apart = settle(arcs, coils, self.base)
-        paths = Paths(arcs)
+        longest = settle(arcs, [(*coil[:5], coil[6]) for coil in coils], self.base)
         found = {}
         for name, load in self.loads.items():
             mine = [coil for coil in self.coils[name] if (name, coil.part) in pressing]
             if "seats" not in load:
                 found[name] = self._wound(load, mine)
                 continue
-            (a, on_a), (b, on_b) = map(self.place, load["seats"])
-            longest = max(coil.free[2] for coil in mine or self.coils[name])
-            long = apart.get(name, inf)
-            if not any(long < coil.free[1] - TOUCH for coil in mine):
-                long = min(longest, paths.between(a, b) + on_b - on_a)
+            free = max(coil.free[2] for coil in self.coils[name])
+            is_loaded = any(longest[name] < coil.free[2] - TRAVEL for coil in mine)
+            if not is_loaded:
+                found[name] = Pressed(False, free, 0.0, 0.0)
+                continue
+            is_pushing = any(apart[name] < coil.free[1] - TOUCH for coil in mine)
+            long = apart[name] if is_pushing else longest[name]
             energy = sum(0.5 * coil.rate[1] * max(0.0, coil.free[1] - long) ** 2 for coil in mine)
-            most = sum(0.5 * coil.rate[2] * max(0.0, coil.free[2] - long) ** 2 for coil in mine)
-            found[name] = Pressed(bool(mine) and long < longest - TRAVEL, min(long, longest), energy, most)
+            most = sum(0.5 * coil.rate[2] * max(0.0, coil.free[2] - longest[name]) ** 2 for coil in mine)
+            found[name] = Pressed(True, long, energy, max(energy, most))
         return found
 
     def _wound(self, load: dict[str, Any], coils: list[Coil]) -> Pressed:
@@ -347,7 +363,7 @@ class Watcher:
             (a, on_a), (b, on_b) = map(self.place, load["seats"])
             for coil in self.coils[name]:
                 if (name, coil.part) in pressing:
-                    coils.append((name, a, b, on_b - on_a, coil.rate[1], coil.free[1]))
+                    coils.append((name, a, b, on_b - on_a, coil.rate[1], coil.free[1], coil.free[2]))
                     arcs.append((b, a, on_b - on_a - coil.solid))
                     if held is not None and held[0] == name:
                         arcs.append(self._hold(*held))
@@ -410,10 +426,10 @@ class Paths:
 def settle(arcs: list[Any], coils: list[Any], base: str) -> dict[str, float]:
     """How far apart the seats of each load come to rest."""
     paths = Paths(arcs)
-    want = [min(free, paths.between(a, b) + offset) for _, a, b, offset, _, free in coils]
-    asked = [(b, a, offset - long) for (_, a, b, offset, _, _), long in zip(coils, want, strict=True)]
+    want = [min(free, paths.between(a, b) + offset) for _, a, b, offset, _, free, *_ in coils]
+    asked = [(b, a, offset - long) for (_, a, b, offset, *_), long in zip(coils, want, strict=True)]
     if Paths([*arcs, *asked]).is_possible():
-        return {coil[0]: long for coil, long in zip(coils, want, strict=True)}
+        return _seats_apart((coil[0], long) for coil, long in zip(coils, want, strict=True))
     return balance(arcs, coils, base)
 
 
@@ -434,7 +450,7 @@ def balance(arcs: list[Any], coils: list[Any], base: str) -> dict[str, float]:
         _add(row, at, b, -1.0)
         rows.append(row)
         least.append(-room * 1000)
-    for number, (_, a, b, offset, _, free) in enumerate(coils):
+    for number, (_, a, b, offset, _, free, *_) in enumerate(coils):
         row = np.zeros(many)
         _add(row, at, b, 1.0)
         _add(row, at, a, -1.0)
@@ -450,7 +466,15 @@ def balance(arcs: list[Any], coils: list[Any], base: str) -> dict[str, float]:
     solution, _ = nnls(np.vstack([scaled.T, np.array(least)]), goal, maxiter=200 * many)
     residual = np.vstack([scaled.T, np.array(least)]) @ solution - goal
     found = -residual[:many] / residual[many] / weight
-    return {coil[0]: coil[5] - float(found[len(bodies) + number]) / 1000 for number, coil in enumerate(coils)}
+    return _seats_apart((coil[0], coil[5] - float(found[len(bodies) + at]) / 1000) for at, coil in enumerate(coils))
+
+
+def _seats_apart(lengths: Iterable[tuple[str, float]]) -> dict[str, float]:
+    """How far apart a load's seats are: as its longest spring, for a shorter one beside it lies loose between them."""
+    apart: dict[str, float] = {}
+    for load, long in lengths:
+        apart[load] = max(long, apart.get(load, 0.0))
+    return apart
 
 
 def _add(row: Any, at: dict[str, int], body: str, value: float) -> None:
@@ -470,7 +494,7 @@ def least_energy(arcs: list[Any], coils: list[Any], base: str) -> tuple[float, f
         _add(row, at, a, -1.0)
         rows.append(row)
         most.append(room * 1000)
-    for number, (_, a, b, offset, _, free) in enumerate(coils):
+    for number, (_, a, b, offset, _, free, *_) in enumerate(coils):
         row = np.zeros(many + 2 * springs)
         _add(row, at, a, 1.0)
         _add(row, at, b, -1.0)

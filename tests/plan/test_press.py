@@ -256,6 +256,36 @@ def test_refused_without_the_rating_of_a_spring_compressor():
     assert made(("compressor: {}", "compressor: {rating: 6 kN}"), release=way).rams == ()
 
 
+INNER = (
+    "  PB-07: {name: Inner spring, class: spring, mass: 0.3 kg, spring: {kind: helical, free length: 120 ± 1 mm, "
+    "rate: 10 N/mm, solid length: 50 mm}, ways: [{toward: front, behind: {PB-03: cap}, time: 1 min}]}\n"
+)
+
+
+def test_springs_side_by_side_add_up_and_the_longest_sets_the_travel():
+    """65.693 N/mm x 64.3 mm + 10 N/mm x 52 mm = 4744.06 N; E = (65.693 x 64.3^2 + 10 x 52^2) / 2000 = 149.32 J."""
+    found = made(("    springs: [PB-02]", "    springs: [PB-02, PB-07]"), ("  PB-03:\n", INNER + "  PB-03:\n"))
+    assert found.pressed.force.nominal == pytest.approx(4744.06, abs=0.01)
+    assert found.pressed.energy.nominal == pytest.approx(149.32, abs=0.01)
+    assert found.travel.nominal == pytest.approx(0.0708)
+    assert found.freeing.sets == (frozenset({"PB-04"}),)
+
+
+def test_refused_where_another_load_pushes_back():
+    """A spring on the far side of the cap, between it and the box's front, pushes it home: no figure stands alone."""
+    found = refused(
+        ("faces: {groove: 22 mm", "faces: {front: 0 mm, groove: 22 mm"),
+        ("rate: 65.693 N/mm", "rate: 5 N/mm"),
+        ("  PB-03:\n", INNER.replace("120 ± 1 mm", "140 ± 1 mm").replace("50 mm", "4 mm") + "  PB-03:\n"),
+        ("loads:\n", "loads:\n  front spring: {springs: [PB-07], seats: [PB-01 front, PB-03 front]}\n"),
+    )
+    assert found == [
+        "box spring: the springs of front spring push back on it, so that its force, energy and travel are not its own. "
+        "Needed: front spring free before this load is let go. Try: letting front spring go first, or the maker's "
+        "procedure."
+    ]
+
+
 def test_a_refusal_keeps_the_figures_that_are_known():
     found = plan(shop={})
     assert isinstance(found, Refusal) and found.pressed is not None

@@ -144,12 +144,18 @@ class Compiled:
             for number, (load, release) in enumerate(self.session_ways)
             if load in touched
             and name in self.bench.unit.loads[load].releases[release].reach
-            and all(other == load or self._goes_with(other, load, bit) for other in touched)
+            and all(other == load or self._goes_with(other, load, release, bit) for other in touched)
         )
 
-    def _goes_with(self, other: str, load: str, part: int) -> bool:
-        """Whether a load is let down with another that is held: it leans on that one, or sits on the same two parts."""
-        return self.guards[other].eases_with(part, load) or self._seat_parts(other) == self._seat_parts(load) != ()
+    def _goes_with(self, other: str, load: str, release: int, part: int) -> bool:
+        """Whether a load is let down with another that is held: it sits on the same two parts, or leans on that one.
+
+        What leans is held only by a release way that stands on the unit itself, not just on the load's other seat.
+        """
+        if self._seat_parts(other) == self._seat_parts(load) != ():
+            return True
+        stands = self.bench.unit.loads[load].releases[release].stands_on is not None
+        return stands and self.guards[other].eases_with(part, load)
 
     def _seat_parts(self, load: str) -> tuple[str, ...]:
         return tuple(sorted(face_part(seat) for seat in self.bench.unit.loads[load].seats or ()))

@@ -7,10 +7,10 @@ from math import inf
 
 from layshaft.book.definition import Stop
 from layshaft.book.size import ZERO, Form, Sizes, Span
-from layshaft.mechanics import cut, rest
+from layshaft.mechanics import cut, rest, rest_bounds
 from layshaft.plan.bench import face_part
 from layshaft.plan.load import Loads
-from layshaft.plan.spring_fact import Band
+from layshaft.plan.spring_fact import Band, SpringFact
 from layshaft.plan.state import State
 
 SAME_LENGTH = 1e-6
@@ -53,8 +53,7 @@ class Lengths:
         if found.is_complete and abs(shortest - nominal) <= SAME_LENGTH:
             low, high = min(span.low for span in spans), min(span.high for span in spans)
             return Band(float(low), shortest, float(high))
-        spread = _spread_of_all(self.loads)
-        return Band(max(0.0, nominal - spread), nominal, nominal + spread)
+        return _coupled_band(self.loads, load, state, nominal)
 
     def path_span(self, load: str, stops: tuple[Hashable, ...]) -> Span:
         """The length that a path of stops lets a load get."""
@@ -91,28 +90,37 @@ def _gap_form(sizes: Sizes, stop: Stop) -> Form | None:
     return sizes.chain(stop.at_most) if isinstance(stop.at_most, tuple) else None
 
 
-def _spread_of_all(loads: Loads) -> float:
-    """How far the length of a spring that shares its path with others can be from the drawn one at most [m].
+def _coupled_band(loads: Loads, load: str, state: State, nominal: float) -> Band:
+    """Outer bounds for a load whose springs act on others: every stop, free length and rate may be at either end."""
+    layout = whole_layout(loads, state)
+    gone = loads.bench.gone(state)
+    sizes, unit = loads.sizes, loads.bench.unit
+    gaps: dict[Hashable, tuple[float, float]] = {}
+    for stop in layout.stops:
+        definition = unit.stops[str(stop.id)]
+        # A face out of its place by so much lets the stop be wider or narrower by as much.
+        off = sum(_off(sizes.coordinate(face)) for face in (definition.a, definition.b))
+        off += _off(sizes.stop_gap(str(stop.id)))
+        gaps[stop.id] = (float(stop.gap) - off, float(stop.gap) + off)
+    facts: dict[Hashable, SpringFact] = {}
+    for name in unit.loads:
+        ids = loads.spring_ids(name, loads.present(state, gone))
+        facts |= {one: fact for fact in loads.springs[name] for one in ids if one == f"{name} / {fact.part}"}
+    spread = rest_bounds.Spread(
+        gaps,
+        {spring.id: (facts[spring.id].free.low, facts[spring.id].free.high) for spring in layout.springs},
+        {spring.id: (facts[spring.id].rate.low, facts[spring.id].rate.high) for spring in layout.springs},
+    )
+    own = unit.loads[load].seats or ()
+    seats = sum(_off(sizes.coordinate(face)) for face in own)
+    try:
+        low, high = rest_bounds.bounds(layout, spread).springs[spring_id(loads, load, state)].length
+    except (rest.Misfit, rest.Unsettled):
+        low, high = min(fact.solid for fact in loads.springs[load]), loads.longest_free(load)
+    return Band(min(nominal, low - seats), nominal, max(nominal, high + seats))
 
-    References
-    ----------
-    Own derivation: in a net of stops and springs that only push, one size that changes moves no distance by more
-    than its own change (as no voltage in a net of resistors and diodes can exceed that of its one source); a rate
-    that is off by a share acts like a free length that is off by that share of the shortening.
-    """
-    total = sum(_off(span) for span in map(loads.sizes.stop_gap, loads.stops))
-    faces = {face for stop in loads.bench.unit.stops.values() for face in (stop.a, stop.b)}
-    faces |= {seat for load in loads.bench.unit.loads.values() for seat in load.seats or ()}
-    total += sum(_off(span) for span in map(loads.sizes.coordinate, faces))
-    for facts in loads.springs.values():
-        for fact in (fact for fact in facts if not fact.is_wound):
-            shortening = fact.free.high - fact.solid
-            total += _off(fact.free)
-            total += shortening * _off(fact.rate) / fact.rate.nominal
-    return total
 
-
-def _off(span: Span | Band) -> float:
+def _off(span: Span) -> float:
     return float(max(span.high - span.nominal, span.nominal - span.low))
 
 
@@ -128,5 +136,7 @@ def is_present(loads: Loads, state: State, load: str) -> bool:
 
 
 def spring_id(loads: Loads, load: str, state: State) -> str:
-    """What the first spring of a load that is there is called in a layout."""
-    return loads.spring_ids(load, loads.present(state, loads.bench.gone(state)))[0]
+    """What the longest spring of a load that is there is called in a layout; while it pushes the load is not free."""
+    ids = loads.spring_ids(load, loads.present(state, loads.bench.gone(state)))
+    free = {f"{load} / {fact.part}": fact.free.high for fact in loads.springs[load]}
+    return max(ids, key=lambda one: free[one])

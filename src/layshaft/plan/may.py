@@ -164,11 +164,21 @@ class Judge:
         return ", ".join(names[:6]) if names else "the release way"
 
     def _fall_reasons(self, before: State, after: State) -> list[Reason]:
-        fallen = [part for part in self.falling(after) if part not in self.falling(before)]
+        fallen = [part for part in self.falling(after) if self._is_let_fall(before, after, part)]
         return [
             Reason("falls", (part,), f"{self._named(part)} would fall out: the unit stands {after.attitude}.")
             for part in fallen
         ]
+
+    def _is_let_fall(self, before: State, after: State, part: str) -> bool:
+        """Whether an act takes away something that held a part, which nothing may hold then."""
+        gone = self.bench.gone(before)
+        for index in range(len(self.bench.unit.parts[part].ways)):
+            if after.attitude in self.bench.falls_in[(part, index)]:
+                for clause in self.bench.needs[(part, index)]:
+                    if clause.is_met(after.detached, gone) and not clause.is_met(before.detached, gone):
+                        return True
+        return False
 
     def falling(self, state: State) -> tuple[str, ...]:
         """The parts that nothing surely holds and that point to the floor."""

@@ -158,6 +158,19 @@ def unsaid_length(load: str) -> Lack:
     )
 
 
+def coupled(load: str, others: tuple[str, ...]) -> Lack:
+    """The lack of figures that are this load's own, where other springs push back on it."""
+    names = " and ".join(others)
+    return Lack(
+        "coupled",
+        load,
+        "the unit",
+        f"the springs of {names} push back on it, so that its force, energy and travel are not its own",
+        f"{names} free before this load is let go",
+        f"letting {names} go first, or the maker's procedure",
+    )
+
+
 @dataclass(slots=True)
 class _Planner:
     bench: Bench
@@ -198,9 +211,17 @@ class _Planner:
         if length.nominal == inf:
             return Refusal(self.load, self.at, (unsaid_length(self.load),))
         installed = held_at(self.facts, length)
+        others = self._leans_on()
+        if others:
+            return Refusal(self.load, self.at, (coupled(self.load, others),), installed)
         if self.definition.seats is None:
             return self._wound(installed)
         return self._pressed(installed)
+
+    def _leans_on(self) -> tuple[str, ...]:
+        """The loads whose springs push back on this one on its way to free."""
+        found = self.loads.holding_paths(self.state, self.load, self.bench.gone(self.state))
+        return tuple(sorted({name for path in found for name in path.leans_on} - {self.load}))
 
     def _wound(self, installed: Held) -> PressPlan | Refusal:
         """A wound spring: nothing is pressed, its whole angle is let out."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from layshaft.book.definition import Unit
 from layshaft.plan import sequence
-from layshaft.plan.act import Hold, LetOff, TakeOff, Turn
+from layshaft.plan.act import Act, Hold, LetOff, TakeOff, Turn
 from layshaft.plan.bench import Bench
 from layshaft.plan.caution import cautions_for_hold, cautions_for_move
 from layshaft.plan.compile import Compiled
@@ -78,6 +78,8 @@ def narrate(compiled: Compiled, order: Order) -> Plan:
     """An order of the abstract problem told as steps at the bench."""
     teller = _Teller(compiled)
     steps = [teller.tell(step) for step in order.steps]
+    if teller.refused:
+        raise NoAnswer(f"No order works without letting something go: {teller.refused[0]}")
     return Plan(tuple(steps), order.cost, order.bound, order.is_proved, teller.together())
 
 
@@ -89,9 +91,12 @@ class _Teller:
         self.judge = Judge(compiled.bench, compiled.loads)
         self.state = compiled.state
         self.number = 0
+        self.refused: list[str] = []
 
     def tell(self, step: sequence.Step) -> PlannedStep:
+        """One step told; whatever "may I?" has against it is kept, for a plan never leans on the planner alone."""
         self.number += 1
+        self.refused += [reason.sentence for reason in self.judge.may_i(self.state, self._act(step)).reasons]
         match step:
             case sequence.Turn(attitude=attitude):
                 return self._turn(attitude)
@@ -101,6 +106,18 @@ class _Teller:
                 return self._let_off()
             case sequence.Make(move=move, way=way):
                 return self._take_off(self.compiled.ways_used[move][way].part, self.compiled.ways_used[move][way].way)
+
+    def _act(self, step: sequence.Step) -> Act:
+        match step:
+            case sequence.Turn(attitude=attitude):
+                return Turn(attitude)
+            case sequence.Enter(session=session):
+                return Hold(*self.compiled.session_ways[session])
+            case sequence.Leave():
+                return LetOff()
+            case sequence.Make(move=move, way=way):
+                used = self.compiled.ways_used[move][way]
+                return TakeOff(used.part, used.way)
 
     def _turn(self, attitude: str) -> PlannedStep:
         still = self._mass_in_unit()
