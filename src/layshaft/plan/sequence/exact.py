@@ -180,7 +180,7 @@ class Tower:
     def first(self) -> Link:
         """What can be made at once from the state now."""
         made, own, done = self.whole.close(self.start)
-        return Link(own, self.start._replace(made=made), tuple(("make", row.move, row.way) for row in done))
+        return Link(own, self.whole.reached(made, self.start), tuple(("make", row.move, row.way) for row in done))
 
     def best_bound(self) -> int:
         """The best that any floor has proved about the state now, packed."""

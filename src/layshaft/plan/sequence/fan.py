@@ -79,12 +79,13 @@ class Fan:
 
     def _land(self, state: State, cost: int, trail: Trail) -> bool:
         """Close this setting; a link, if that makes a move."""
-        made, own, done = self.level.close(state)
+        level = self.level
+        made, own, done = level.close(state)
         if made == self.made:
             return False
-        if self.level.is_whole:
+        if level.is_whole:
             trail = (*trail, *(("make", row.move, row.way) for row in done))
-        self.links.append(Link(cost + own, State(made, state.attitude, state.session, state.tool), trail))
+        self.links.append(Link(cost + own, level.reached(made, state), trail))
         return True
 
     def _stay(self, state: State, cost: int, trail: Trail) -> None:
@@ -119,5 +120,4 @@ class Fan:
         if level.is_whole:
             rows = (option.row, *done)
             trail = (*trail, *(("make", row.move, row.way) for row in rows))
-        reached = State(made, state.attitude, state.session, state.tool)
-        self.links.append(Link(cost + option.own + own, reached, trail))
+        self.links.append(Link(cost + option.own + own, level.reached(made, state), trail))

@@ -15,7 +15,7 @@ that is not the cheapest, an optional move, one that brings a fall rule nearer) 
 
 from typing import NamedTuple
 
-from layshaft.plan.sequence.table import OUTSIDE, Table, WayRow
+from layshaft.plan.sequence.table import OUTSIDE, Table, WayRow, bits
 
 
 class State(NamedTuple):
@@ -87,8 +87,13 @@ class Level:
         self.fall_movers = table.fall_movers if self.has_turns else 0
         self.turn_floor: Level | None = None
         self._is_heavy: dict[State, bool] = {}
+        self._uses = [self._moves_of(tool) for tool in range(len(table.tools) + 1)]
         self._ables: dict[tuple[int, int], list[bool]] = {}
         self.options = [option for i, ways in enumerate(table.ways) for option in self._options(i, ways, allowed)]
+
+    def _moves_of(self, tool: int) -> int:
+        """The moves that this tool can make, where changing to it counts."""
+        return bits(tuple({row.move for row in self.table.rows if row.tool == tool and tool in self.tools}))
 
     def _options(self, index: int, ways: tuple[WayRow, ...], allowed: int) -> list[Option]:
         """Each way of a move with its own cost here, and whether it may be made at once."""
@@ -114,8 +119,13 @@ class Level:
             made,
             attitude if self.has_turns else 0,
             session if self.dear_bits >> session & 1 else OUTSIDE,
-            tool if tool in self.tools else 0,
+            tool if self._uses[tool] & ~made else 0,
         )
+
+    def reached(self, made: int, state: State) -> State:
+        """The settings of a state with these moves made; a tool of no more use is as good as none."""
+        tool = state.tool if self._uses[state.tool] & ~made else 0
+        return State(made, state.attitude, state.session, tool)
 
     def open_sessions(self, made: int, here: int, session: int) -> int:
         """The sessions, as bits, in which a move can be made here at no cost; bit 0 is outside."""

@@ -59,7 +59,7 @@ class Search:
         found = self._starts.get(start)
         if found is None:
             after, own, _ = self.level.close(start)
-            found = self._starts[start] = (start._replace(made=after), own)
+            found = self._starts[start] = (self.level.reached(after, start), own)
         closed, own = found
         if closed not in self.exact and self.proved.get(closed, 0) + own <= limit:
             # Asked a second time, it is searched to the end: limits that grow by grams would never get there.
@@ -161,7 +161,7 @@ class _Run:
         for other_made, other_tool, other_cost, other_hot in rank:
             if made & ~other_made or other_hot & ~met:
                 continue
-            if other_cost + (change if other_tool != tool else 0) <= cost:
+            if other_cost + (change if tool and other_tool != tool else 0) <= cost:
                 return True
         rank.append((made, tool, cost, hot))
         return False
