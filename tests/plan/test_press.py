@@ -271,17 +271,20 @@ def test_springs_side_by_side_add_up_and_the_longest_sets_the_travel():
     assert found.freeing.sets == (frozenset({"PB-04"}),)
 
 
+LONG = "releases: [{kind: long screws, thread engaged: 200 mm, reach: [PB-03], time: 5 min}]"
+
+
 def test_refused_where_another_load_pushes_back():
     """A spring on the far side of the cap, between it and the box's front, pushes it home: no figure stands alone."""
     found = refused(
         ("faces: {groove: 22 mm", "faces: {front: 0 mm, groove: 22 mm"),
         ("rate: 65.693 N/mm", "rate: 5 N/mm"),
         ("  PB-03:\n", INNER.replace("120 ± 1 mm", "140 ± 1 mm").replace("50 mm", "4 mm") + "  PB-03:\n"),
-        ("loads:\n", "loads:\n  front spring: {springs: [PB-07], seats: [PB-01 front, PB-03 front]}\n"),
+        ("loads:\n", "loads:\n  front spring: {springs: [PB-07], seats: [PB-01 front, PB-03 front], " + LONG + "}\n"),
     )
     assert found == [
-        "box spring: the springs of front spring push back on it, so that its force, energy and travel are not its own. "
-        "Needed: front spring free before this load is let go. Try: letting front spring go first, or the maker's "
+        "box spring: the springs of front spring push back on it, so that its force, energy and travel are not its "
+        "own. Needed: front spring free before this load is let go. Try: letting front spring go first, or the maker's "
         "procedure."
     ]
 

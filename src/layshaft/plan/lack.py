@@ -23,3 +23,28 @@ class Lack:
     def sentence(self) -> str:
         """All of it in one line."""
         return f"{self.where}: {self.found}. Needed: {self.needed}. Try: {self.try_}."
+
+
+def unsaid_length(load: str) -> Lack:
+    """The lack of everything that would hold a load at a length."""
+    return Lack(
+        "no length",
+        load,
+        "the book",
+        "no path of stops holds it at a length",
+        "its installed length",
+        "the stops between its two seats, or for a wound spring its angle",
+    )
+
+
+def coupled(load: str, others: tuple[str, ...]) -> Lack:
+    """The lack of figures that are this load's own, where other springs push back on it."""
+    names = " and ".join(others)
+    return Lack(
+        "coupled",
+        load,
+        "the unit",
+        f"the springs of {names} push back on it, so that its force, energy and travel are not its own",
+        f"{names} free before this load is let go",
+        f"letting {names} go first, or the maker's procedure",
+    )

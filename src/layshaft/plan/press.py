@@ -27,7 +27,7 @@ from layshaft.plan.held import (
     most_let_go,
     solid_band,
 )
-from layshaft.plan.lack import Lack
+from layshaft.plan.lack import Lack, coupled, unsaid_length
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
@@ -144,31 +144,6 @@ def plan_press(
             "a load at a length from the maker or a spring tester, and the free length",
         )
         return Refusal(load, release, (lack,))
-
-
-def unsaid_length(load: str) -> Lack:
-    """The lack of everything that would hold a load at a length."""
-    return Lack(
-        "no length",
-        load,
-        "the book",
-        "no path of stops holds it at a length",
-        "its installed length",
-        "the stops between its two seats, or for a wound spring its angle",
-    )
-
-
-def coupled(load: str, others: tuple[str, ...]) -> Lack:
-    """The lack of figures that are this load's own, where other springs push back on it."""
-    names = " and ".join(others)
-    return Lack(
-        "coupled",
-        load,
-        "the unit",
-        f"the springs of {names} push back on it, so that its force, energy and travel are not its own",
-        f"{names} free before this load is let go",
-        f"letting {names} go first, or the maker's procedure",
-    )
 
 
 @dataclass(slots=True)
