@@ -18,9 +18,10 @@ from layshaft.plan.load import Loads
 from layshaft.plan.phrase import how
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
+from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep
-from layshaft.plan.teardown import TWO_PEOPLE
+from layshaft.plan.teardown import TOO_WIDE, TWO_PEOPLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,8 @@ def order_assembly(
         found = refusal.blocked
         where = found.move if found else "the checks"
         raise NoAnswer(f"No order to put it together works: {where} stands in the way.") from None
+    except OutOfBudget:
+        raise NoAnswer(TOO_WIDE) from None
     return _Builder(compiled, order, proofs, between, dict(fitted or {})).plan()
 
 
@@ -58,7 +61,7 @@ def due_proofs(bench: Bench, opened: frozenset[str]) -> tuple[str, ...]:
     return tuple(
         name
         for name, proof in bench.unit.proofs.items()
-        if not proof.on_loose_unit and (not proof.when_opened or opened.intersection(proof.when_opened))
+        if not proof.when_opened or opened.intersection(proof.when_opened)
     )
 
 

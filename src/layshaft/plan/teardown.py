@@ -15,8 +15,12 @@ from layshaft.plan.may import Judge
 from layshaft.plan.phrase import how, joules, pushes
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
+from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep
+
+
+TOO_WIDE = "No order was found within the search's budget; that does not mean that there is none. Ask for fewer parts."
 
 
 def start_state(unit: Unit) -> State:
@@ -41,6 +45,8 @@ def order_teardown(
         order = _order(compiled, wanted)
     except sequence.NoOrder as refusal:
         raise NoAnswer(_why_not(bench, refusal)) from None
+    except OutOfBudget:
+        raise NoAnswer(TOO_WIDE) from None
     return narrate(compiled, order)
 
 

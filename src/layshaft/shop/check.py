@@ -1,22 +1,27 @@
-"""Checking one file of any kind: a book, a shop file, or a job file against the book and shop it quotes."""
+"""Checking one file of any kind: a book, a shop file with the books on the shelf, or a job file with what it quotes."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 from layshaft.book import FaultReport, check_book
-from layshaft.book.sheet import SheetFaults, load_job, load_shop
-from layshaft.shop.shelf import kind_of, read_file
+from layshaft.book.sheet import SheetFaults, load_job
+from layshaft.book.sheet_check import check_job_text, check_shop_text
+from layshaft.shop.shelf import Shelf, kind_of, open_desk, read_file
 
 
 def check_file(path: Path, books: tuple[Path, ...] = ()) -> FaultReport:
     """Every fault of a file, by the kind that its first key says."""
     data = read_file(path)
     kind = kind_of(data)
-    if kind not in ("shop", "job"):
-        return check_book(data, str(path))
-    try:
-        sheet = load_shop(data, str(path)) if kind == "shop" else load_job(data, str(path))
-    except SheetFaults as faults:
-        return faults.report
-    return sheet.report([])
+    if kind == "shop":
+        shelf = Shelf.around(path, books)
+        return check_shop_text(data, str(path), [shelf.book(id) for id in shelf.ids()])
+    if kind == "job":
+        try:
+            load_job(data, str(path))
+        except SheetFaults as faults:
+            return faults.report
+        desk = open_desk(path, None, books)
+        return check_job_text(data, str(path), desk.book, desk.shop.content)
+    return check_book(data, str(path))
