@@ -19,7 +19,6 @@ from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep
 
-
 TOO_WIDE = "No order was found within the search's budget; that does not mean that there is none. Ask for fewer parts."
 
 
