@@ -439,13 +439,10 @@ def _rates(fact: SpringFact | None, rate: float) -> tuple[float, float]:
 
 def _step(before: Loaded, after: Loaded) -> LetGo:
     travel = 0.0 if not before.is_loaded else max(0.0, after.length - before.length)
-    return LetGo(
-        before.load,
-        max(0.0, before.energy - after.energy),
-        max(0.0, before.greatest_energy - after.greatest_energy),
-        travel,
-        after,
-    )
+    energy = max(0.0, before.energy - after.energy)
+    # Greatest energies of springs that act on each other are outer bounds: their difference alone may be too little.
+    greatest = max(energy, before.greatest_energy - after.greatest_energy)
+    return LetGo(before.load, energy, greatest, travel, after)
 
 
 def _worse(one: LetGo, other: LetGo) -> LetGo:
