@@ -1,4 +1,4 @@
-"""No allowed act and no planned order lets a spring go or a part fall: watched by code that the planner does not share."""
+"""No allowed act and no planned order lets a spring go or a part fall: watched by code apart from the planner."""
 
 from __future__ import annotations
 

@@ -3,13 +3,17 @@
 from layshaft.plan.sequence.blocked import Blocked, blocked
 from layshaft.plan.sequence.exact import Tower
 from layshaft.plan.sequence.fan import Link
+from layshaft.plan.sequence.greedy import greedy, plain_bound
 from layshaft.plan.sequence.landmark import helpful
 from layshaft.plan.sequence.problem import Enter, Leave, Make, Order, Problem, Step, Turn
+from layshaft.plan.sequence.replay import replay
 from layshaft.plan.sequence.search import Budget, OutOfBudget
 from layshaft.plan.sequence.table import ORDER_RANK, OUTSIDE, REACH_RANK, Table, bits
 from layshaft.plan.sequence.wide import follow
 
 STATES = 300_000
+LARGE = 80
+"""More moves than this are put in order setting by setting, with a bound instead of a proof."""
 WIDTH = 8
 
 
@@ -61,12 +65,24 @@ def _solve(problem: Problem, table: Table, targets: int, budget: int, allowed: i
     )
 
 
+def _by_settings(problem: Problem, goal: int) -> Order | None:
+    """An order for a large problem, its cost by the checker, with a bound and no proof."""
+    made = bits(problem.made)
+    steps = greedy(problem, goal & ~made, made)
+    if steps is None:
+        return None
+    found = replay(problem, steps)
+    return Order(steps, found.cost, plain_bound(problem, goal & ~made), False) if found.is_legal else None
+
+
 def order_moves(problem: Problem, budget: int = STATES) -> Order:
     """The best order of all but the optional moves: least risk, then turns, presses, tools, minutes.
 
     `budget` is the number of states that may be looked at for a proof. Raises NoOrder where there is none.
     """
     goal = bits(frozenset(i for i, move in enumerate(problem.moves) if not move.is_optional))
+    if goal.bit_count() > LARGE and (order := _by_settings(problem, goal)) is not None:
+        return order
     table = Table(problem, ORDER_RANK)
     return _solve(problem, table, goal & ~table.start_made, budget)
 
