@@ -28,7 +28,7 @@ TRIES = 40
 
 @dataclass(frozen=True)
 class Wish:
-    """What a book is to hold; `loads` springs at most, `parts` in all, about."""
+    """What a book is to hold: about so many parts and loads; simple: each spring on one retainer; flat: no part in another."""
 
     parts: int = 12
     loads: int = 2
@@ -37,7 +37,8 @@ class Wish:
     has_falls: bool = True
     has_attitudes: bool = True
     has_options: bool = False
-    is_exact: bool = False
+    is_simple: bool = False
+    is_flat: bool = False
 
 
 def length(hundredths: int, unit: str, tolerance: int = 0) -> str:
@@ -176,7 +177,7 @@ class Maker:
 
     def backed(self, cap: str, at: int, toward: str, other: tuple[str, int], latest: float) -> list[str]:
         """Retainers that hold a cap on another part: the first with no or little room, backups with more."""
-        held = self.retainers(self.chance.choice([1, 1, 2, 3]), latest)
+        held = self.retainers(1 if self.wish.is_simple else self.chance.choice([1, 1, 2, 3]), latest)
         slack = 0
         for name in held:
             by = [name]
@@ -325,7 +326,7 @@ class Maker:
             kind = self.chance.choice(["cover", "shaft", "gear", "bearing", "fastener"])
             more: dict[str, Any] = {"count": self.chance.randint(2, 8)} if kind == "fastener" else {}
             holders = [name for name, data in self.parts.items() if name != "P-00" and "spring" not in data]
-            if holders and self.maybe(0.3):
+            if holders and not self.wish.is_flat and self.maybe(0.3):
                 more["lies in"] = self.chance.choice(holders)
             if self.maybe(0.15) and "lies in" not in more:
                 more["axis"] = "cross"
@@ -362,9 +363,11 @@ class Maker:
 
     def book(self) -> dict[str, Any]:
         forms = [self.single, self.single, self.shared, self.shared, self.wound]
+        if self.wish.is_simple:
+            forms = [self.single]
         while len(self.loads) < self.wish.loads:
             self.chance.choice(forms)()
-        if self.wish.parts >= 20 and self.maybe(0.5):
+        if self.wish.parts >= 20 and not self.wish.is_flat and self.maybe(0.5):
             self.pack()
         self.fillers()
         self.settle_falls()

@@ -14,7 +14,7 @@ from layshaft.plan.load import Loads
 from layshaft.plan.may import Answer, Judge
 from layshaft.plan.state import Condition, State
 from layshaft.plan.step import PlannedStep
-from tests.laws.watcher import Scene, Watcher, all_loose, jumps, newly_loose, without_piece
+from tests.laws.watcher import ENERGY, TRAVEL, Scene, Watcher, all_loose, jumps, newly_loose, without_piece
 
 MOST_UNKNOWN = 4
 
@@ -113,6 +113,14 @@ def _holding(watcher: Watcher, scene: Scene, load: str, release: int) -> Iterato
     held = replace(scene, held=(load, release))
     if scene.held is None and not all(watcher.has_room(held, gone) for gone in scene.readings()):
         yield "no room"
+
+
+def is_bounded(state: State, answer: Answer) -> bool:
+    """Where springs act on each other the most they can let go is an outer bound: refused for that alone is allowed."""
+    own = state.session.load if state.session else None
+    others = [step for step in answer.lets_go if step.load != own]
+    is_alone = {reason.id for reason in answer.reasons} == {"lets go"}
+    return is_alone and all(step.energy <= ENERGY and step.travel <= TRAVEL for step in others)
 
 
 @dataclass(frozen=True)
