@@ -28,7 +28,10 @@ TRIES = 40
 
 @dataclass(frozen=True)
 class Wish:
-    """What a book is to hold: about so many parts and loads; simple: each spring on one retainer; flat: no part in another."""
+    """What a book is to hold: about so many parts and loads.
+
+    Simple: each spring on one retainer. Flat: no part lies in another.
+    """
 
     parts: int = 12
     loads: int = 2
@@ -39,6 +42,7 @@ class Wish:
     has_options: bool = False
     is_simple: bool = False
     is_flat: bool = False
+    has_proofs: bool = False
 
 
 def length(hundredths: int, unit: str, tolerance: int = 0) -> str:
@@ -67,6 +71,7 @@ class Maker:
         self.stops: dict[str, dict[str, Any]] = {}
         self.loads: dict[str, dict[str, Any]] = {}
         self.packs: dict[str, dict[str, Any]] = {}
+        self.proofs: dict[str, dict[str, Any]] = {}
         self.seed = seed
 
     def maybe(self, odds: float) -> bool:
@@ -162,13 +167,19 @@ class Maker:
         return self.chance.sample(ATTITUDES, self.chance.randint(1, 2))
 
     def add_load(
-        self, springs: list[str], first: tuple[str, int], second: tuple[str, int], reach: list[str], cap: str
+        self,
+        springs: list[str],
+        first: tuple[str, int],
+        second: tuple[str, int],
+        reach: list[str],
+        cap: str,
+        host: str = "P-00",
     ) -> None:
         name = f"load {len(self.loads)}"
         key = min(self.key[part] for part in reach)
-        releases = [self.release(reach, cap, self.face("P-00", 700), key)]
+        releases = [self.release(reach, cap, self.face(host, 700), key)]
         if self.maybe(0.25):
-            releases.append(self.release(reach, cap, self.face("P-00", 700), key))
+            releases.append(self.release(reach, cap, self.face(host, 700), key))
         self.loads[name] = {
             "springs": springs,
             "seats": [self.face(*first), self.face(*second)],
@@ -192,21 +203,29 @@ class Maker:
         return held
 
     def single(self) -> None:
-        """A spring of its own, or two side by side, between the case and a cap."""
+        """A spring of its own, or two side by side, between the case, or a drum that comes out whole, and a cap."""
         toward = self.chance.choice(["front", "rear"])
         room = self.chance.randint(60, 300)
         at = self.chance.randint(100, 600)
         latest = self.chance.uniform(0.3, 0.6)
+        host, first = "P-00", len(self.parts)
+        if not (self.wish.is_simple or self.wish.is_flat) and self.maybe(0.35):
+            host, first = self.part("drum", 0, latest + 0.3), first + 1
         cap = self.part("cap", at, latest + 0.1)
-        held = self.backed(cap, at, toward, ("P-00", at), latest)
+        held = self.backed(cap, at, toward, (host, at), latest)
         springs = [self.spring(room, latest + 0.2) for _ in range(1 + self.maybe(0.15))]
-        ends = (cap, at), ("P-00", at + room)
+        ends = (cap, at), (host, at + room)
         if toward == "rear":
-            ends = ("P-00", at - room), (cap, at)
-        self.add_load(springs, *ends, held, cap)
+            ends = (host, at - room), (cap, at)
+        self.add_load(springs, *ends, held, cap, host)
         self.way(cap, toward, held_by=held)
         for spring in springs:
             self.way(spring, toward, behind=[cap])
+        if host != "P-00":
+            for name in list(self.parts)[first:]:
+                self.parts[name]["lies in"] = host
+                if self.maybe(0.4):
+                    self.parts[name]["stays together"] = "Only where a part of it is renewed"
 
     def shared(self) -> None:
         """Two springs on one body: side by side, in a row, or against each other."""
@@ -361,6 +380,20 @@ class Maker:
             "variants": {"plain": {"size": "small"}, "large": {"size": "large"}},
         }
 
+    def some_proofs(self) -> dict[str, dict[str, Any]]:
+        """Checks between a part that is in early and one that goes on late."""
+        movable = sorted((name for name, data in self.parts.items() if data.get("ways")), key=lambda one: self.key[one])
+        middle = len(movable) // 2
+        found = {}
+        for number in range(1, 4 if middle else 1):
+            found[f"check {number}"] = {
+                "name": f"Check {number}", "how": "Depth gauge", "proves": "it is seated",
+                "does not prove": "anything else", "time": "1 min",
+                "after": [self.chance.choice(movable[middle:])],
+                "before": [self.chance.choice(movable[:middle])] if number < 3 else [],
+            }
+        return found
+
     def book(self) -> dict[str, Any]:
         forms = [self.single, self.single, self.shared, self.shared, self.wound]
         if self.wish.is_simple:
@@ -391,7 +424,9 @@ class Maker:
             "tools": {"tool 1": {}, "tool 2": {}, "tool 3": {}, "bridge": {}, "sling": {}},
         }
         head |= self.options()
-        for key in ("parts", "stops", "loads", "packs"):
+        if self.wish.has_proofs:
+            self.proofs = self.some_proofs()
+        for key in ("parts", "stops", "loads", "packs", "proofs"):
             if getattr(self, key):
                 head[key] = getattr(self, key)
         return head

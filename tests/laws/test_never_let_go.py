@@ -101,7 +101,21 @@ def played(walker: Walker, scene: Scene, plan: Plan) -> Scene:
         found = faults(walker.watcher, scene, act)
         assert not found, (step.number, act, found)
         scene = after(walker.watcher, scene, act)
+        if step.kind == "take off":
+            told = {loaded.load for loaded in step.loaded_after}
+            assert lifted_loaded(walker, scene, step.parts[0]) <= told, (step.number, act)
     return scene
+
+
+def lifted_loaded(walker: Walker, scene: Scene, part: str) -> set[str]:
+    """The loads that are pressed inside what has just been lifted out with a part: a bundle that can bite."""
+    found = set()
+    for gone in scene.readings():
+        for name, one in walker.watcher.rest(scene, gone).items():
+            roots = {walker.watcher.root(scene.off, spring) for spring in walker.unit.loads[name].springs}
+            if one.is_loaded and roots == {part}:
+                found.add(name)
+    return found
 
 
 @pytest.mark.parametrize("seed", range(ORDERS))
