@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import pytest
 
+from layshaft.book.size import Sizes
 from layshaft.plan.act import TakeOff
 from layshaft.plan.assembly import Fitted, order_assembly
+from layshaft.plan.bench import Bench
 from layshaft.plan.happened import Seen, take_down
+from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.state import Condition, State
 from layshaft.plan.step import PlannedStep
 from layshaft.plan.teardown import order_teardown, start_state
+from tests.laws.random_book import Wish, random_book
 from tests.plan.two_rings import judge
 
 
@@ -92,3 +96,11 @@ def test_from_there_the_plan_goes_on_through_the_press(judging: Judge) -> None:
     jolted = take_down(judging.bench, judging.loads, state, TakeOff("BX-04")).state
     plan = order_teardown(judging.bench, judging.loads, jolted)
     assert [kind for kind, _ in kinds(plan.steps)] == ["hold", "take off", "let off", "take off", "take off"]
+
+
+def test_under_load_a_refusal_speaks_for_the_planner_only() -> None:
+    """Springs that lean on each other: single moves are allowed here that the planner does not dare to line up."""
+    unit = random_book(1, Wish(parts=5, loads=1)).unit
+    bench = Bench(unit)
+    with pytest.raises(NoAnswer, match=r"^The planner finds no order that it can stand for: .* ask of single moves"):
+        order_teardown(bench, Loads(bench, Sizes(unit)), start_state(unit))

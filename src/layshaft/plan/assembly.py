@@ -50,7 +50,7 @@ def order_assembly(
     except sequence.NoOrder as refusal:
         found = refusal.blocked
         where = found.move if found else "the checks"
-        raise NoAnswer(f"No order to put it together works: {where} stands in the way.") from None
+        raise NoAnswer(f"The planner finds no order to put it together: {where} stands in the way.") from None
     except OutOfBudget:
         raise NoAnswer(TOO_WIDE) from None
     return _Builder(compiled, order, proofs, between, dict(fitted or {})).plan()

@@ -43,7 +43,7 @@ def order_teardown(
     try:
         order = _order(compiled, wanted)
     except sequence.NoOrder as refusal:
-        raise NoAnswer(_why_not(bench, refusal)) from None
+        raise NoAnswer(_why_not(compiled, refusal)) from None
     except OutOfBudget:
         raise NoAnswer(TOO_WIDE) from None
     return narrate(compiled, order)
@@ -68,15 +68,18 @@ def _movers(compiled: Compiled, wanted: Iterable[str]) -> set[str]:
     return movers
 
 
-def _why_not(bench: Bench, refusal: sequence.NoOrder) -> str:
-    found = refusal.blocked
+def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
+    """Why there is no order; under load the planner is stricter than "may I?", so there it speaks for itself only."""
+    found, parts = refusal.blocked, compiled.bench.unit.parts
+    says = "No order works" if not compiled.live_loads else "The planner finds no order that it can stand for"
+    more = f" Loaded: {', '.join(compiled.live_loads)}; ask of single moves." if compiled.live_loads else ""
     if found is None:
-        return "No order works: whatever is taken off first, something would fall. The book's attitudes need a look."
+        return f"{says}: in each that was tried something would fall. The book's attitudes need a look.{more}"
     if found.circle:
         chain = " waits for ".join((*found.circle, found.circle[0]))
-        return f"No order works: {chain}."
-    name = bench.unit.parts[found.move].name.lower() if found.move in bench.unit.parts else ""
-    return f"No order works: {found.move} {name} cannot come out; {found.lacks}."
+        return f"{says}: {chain}.{more}"
+    name = parts[found.move].name.lower() if found.move in parts else ""
+    return f"{says}: {found.move} {name} cannot come out; {found.lacks}.{more}"
 
 
 def narrate(compiled: Compiled, order: Order) -> Plan:
@@ -84,7 +87,7 @@ def narrate(compiled: Compiled, order: Order) -> Plan:
     teller = _Teller(compiled)
     steps = [teller.tell(step) for step in order.steps]
     if teller.refused:
-        raise NoAnswer(f"No order works without letting something go: {teller.refused[0]}")
+        raise NoAnswer(f"The planner finds no order that it can stand for: {teller.refused[0]}")
     return Plan(tuple(steps), order.cost, order.bound, order.is_proved, teller.together())
 
 
