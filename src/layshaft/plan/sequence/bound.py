@@ -18,9 +18,7 @@ class Visits:
         self.table = table
         self.goal = goal
         self.rows = [
-            (row.bit, row.clauses, row.attitudes, row.above, row.sessions, 1 << row.tool)
-            for ways in table.ways
-            for row in ways
+            (row.bit, row.attitudes, row.above, row.sessions, 1 << row.tool, row.move) for row in table.rows
         ]
         self.every_session = (1 << len(table.sessions)) - 1
         self.every_tool = (1 << len(table.tools) + 1) - 1
@@ -28,26 +26,32 @@ class Visits:
 
     def spread(self, made: int, attitudes: int, sessions: int, tools: int) -> int:
         """All that can be made with these settings, each free."""
-        todo = self.rows
-        is_moving = True
+        table = self.table
+        rows = self.rows
+        first = made
+        front = table.front(made)
+        freed: list[int] = []
+        todo = [number for number in front if rows[number][4] & tools and rows[number][3] & sessions]
+        is_moving = bool(todo)
         while is_moving:
             is_moving = False
             is_open = self._open(made, attitudes) & sessions
             rest = []
-            for item in todo:
-                bit, clauses, stands, above, inside, tool = item
+            for number in todo:
+                bit, stands, above, inside, _, move = rows[number]
                 if made & bit:
                     continue
-                if inside & is_open and tool & tools and (stands & attitudes or above & made):
-                    for clause in clauses:
-                        if not clause & made:
-                            break
-                    else:
-                        made |= bit
-                        is_moving = True
-                        continue
-                rest.append(item)
+                if inside & is_open and (stands & attitudes or above & made):
+                    made |= bit
+                    fresh = table.freed(move, made)
+                    freed += fresh
+                    rest += [n for n in fresh if rows[n][4] & tools and rows[n][3] & sessions]
+                    is_moving = True
+                else:
+                    rest.append(number)
             todo = rest
+        if made != first:
+            table.keep_front(made, front, freed)
         return made
 
     def spread_all(self, made: int) -> int:

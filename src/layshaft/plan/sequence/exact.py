@@ -11,7 +11,7 @@ from layshaft.plan.sequence.fan import Link
 from layshaft.plan.sequence.landmark import Landmarks
 from layshaft.plan.sequence.level import Level, State
 from layshaft.plan.sequence.search import Bound, Budget, Search
-from layshaft.plan.sequence.table import Table
+from layshaft.plan.sequence.table import Table, indices
 from layshaft.plan.sequence.toolset import Toolset
 
 
@@ -32,6 +32,7 @@ class Tower:
         self.visits = Visits(table, goal)
         names: tuple[str, ...] = ("risk", "minutes", "moves")
         self.least = {name: self._least(name) for name in names if name in table.rank}
+        self.is_worth_proving = True
         self._sums: dict[tuple[str, int], int] = {}
         self.turn_floor: Level | None = None
         self.floors: list[Search] = []
@@ -39,7 +40,12 @@ class Tower:
         for name in table.rank:
             if name not in ("risk", "minutes", "tools"):
                 self._raise_floor(name)
-        self.whole = self._level(table.rank, is_whole=True)
+        self.whole = self.level(table.rank, is_whole=True, is_told=True)
+
+    def floor(self, name: str) -> Search:
+        """The floor that counts up to this kind of cost, where tools are not among them."""
+        names = [other for other in self.table.rank if other not in ("risk", "minutes", "tools")]
+        return self.floors[names.index(name)]
 
     def _start(self) -> State:
         table = self.table
@@ -65,9 +71,7 @@ class Tower:
             found = self._sums[key] = sum(amount for bit, amount in rows if not bit & made)
         return found
 
-    def _level(
-        self, counted: tuple[str, ...], tools: tuple[int, ...] | None = None, is_whole: bool = False
-    ) -> Level:
+    def level(self, counted: tuple[str, ...], tools: tuple[int, ...] | None = None, **kind: bool) -> Level:
         """A level that counts these kinds of cost; of the tools only these, where they are named."""
         every_tool = tuple(range(1, len(self.table.tools) + 1)) if "tools" in counted else ()
         level = Level(
@@ -76,14 +80,15 @@ class Tower:
             counted,
             frozenset(every_tool if tools is None else tools),
             allowed=self.allowed,
-            is_whole=is_whole,
+            **kind,
         )
-        if counted[-1] == "turns":
+        if counted[-1] == "turns" and self.turn_floor is None:
             self.turn_floor = level
         level.turn_floor = self.turn_floor
         return level
 
-    def _up_to(self, name: str) -> tuple[str, ...]:
+    def up_to(self, name: str) -> tuple[str, ...]:
+        """The kinds of cost that rank as high as this one, or higher."""
         return self.table.rank[: self.table.rank.index(name) + 1]
 
     def _below(self) -> list[Bound]:
@@ -98,7 +103,7 @@ class Tower:
             bounds.append(self._visit_bound("session", presses, name))
         else:
             bounds += self._work_bounds()
-        self.floors.append(Search(self._level(self._up_to(name)), bounds, self.budget))
+        self.floors.append(Search(self.level(self.up_to(name)), bounds, self.budget))
 
     def _work_bounds(self) -> list[Bound]:
         """What is still to be made costs at least so much; first by what was needed from the start, then from here."""
@@ -136,9 +141,9 @@ class Tower:
         return bound
 
     def _raise_tools(self) -> None:
-        counted = self._up_to("tools")
+        counted = self.up_to("tools")
         toolset = Toolset(
-            self.table, self.goal, lambda tools: self._level(counted, tools), self.floors[-1], self.budget
+            self.table, self.goal, lambda tools: self.level(counted, tools), self.floors[-1], self.budget
         )
         self.floors.append(toolset.search(self.start))
 
@@ -147,8 +152,8 @@ class Tower:
         if self.table.rank[-1] != "minutes":
             return [tools.value]
         presses = self.floors[-2]
-        counted = (*self._up_to("presses"), "minutes")
-        quick = Search(self._level(counted), [self._with_minutes(presses)], self.budget)
+        counted = (*self.up_to("presses"), "minutes")
+        quick = Search(self.level(counted), [self._with_minutes(presses)], self.budget)
         mask = (1 << self.table.width["minutes"]) - 1
 
         def bound(state: State, enough: int) -> int:
@@ -179,9 +184,31 @@ class Tower:
 
     def first(self) -> Link:
         """What can be made at once from the state now."""
-        made, own, done = self.whole.close(self.start)
-        return Link(own, self.whole.reached(made, self.start), tuple(("make", row.move, row.way) for row in done))
+        return self.close_first(self.whole)
+
+    def close_first(self, level: Level) -> Link:
+        """What can be made at once from the state now, as this level sees it."""
+        start = level.state(*self.start)
+        made, own, done = level.close(start)
+        return Link(own, level.reached(made, start), tuple(("make", row.move, row.way) for row in done))
 
     def best_bound(self) -> int:
-        """The best that any floor has proved about the state now, packed."""
-        return max(floor.known(self.start) for floor in self.floors)
+        """The best that any floor has proved about the state now, packed, with what every order must add to it."""
+        made = self.start.made
+        found = 0
+        for floor in self.floors:
+            more = sum(self.own_left(name, made) for name in self.least if not floor.level.weights[name])
+            if not floor.level.tools:
+                more += self.table.pack("tools", len(self._tools_needed()))
+            found = max(found, floor.known(self.start) + more)
+        return found
+
+    def _tools_needed(self) -> set[int]:
+        """The tools, not in hand now, that some wanted move cannot do without."""
+        table = self.table
+        needed = set()
+        for index in indices(self.goal):
+            used = {row.tool for row in table.ways[index]}
+            if len(used) == 1:
+                needed |= used
+        return needed - {0, table.start_tool}

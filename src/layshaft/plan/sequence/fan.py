@@ -14,7 +14,7 @@ Trail = tuple[tuple[str, int, int], ...]
 
 
 class Link(NamedTuple):
-    """A way from one closed state to another: its cost, and (at a whole level) all steps on it."""
+    """A way from one closed state to another: its cost, and (where the level is told) all steps on it."""
 
     cost: int
     state: State
@@ -83,7 +83,7 @@ class Fan:
         made, own, done = level.close(state)
         if made == self.made:
             return False
-        if level.is_whole:
+        if level.is_told:
             trail = (*trail, *(("make", row.move, row.way) for row in done))
         self.links.append(Link(cost + own, level.reached(made, state), trail))
         return True
@@ -117,7 +117,7 @@ class Fan:
             if self.table.falling(after, here) & ~self.table.falling(self.made, here):
                 return
         made, own, done = level.close(State(after, state.attitude, state.session, state.tool))
-        if level.is_whole:
+        if level.is_told:
             rows = (option.row, *done)
             trail = (*trail, *(("make", row.move, row.way) for row in rows))
         self.links.append(Link(cost + option.own + own, level.reached(made, state), trail))

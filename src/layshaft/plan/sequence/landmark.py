@@ -9,10 +9,13 @@ class Landmarks:
     def __init__(self, table: Table) -> None:
         """Keep the table."""
         self.table = table
+        self.every = (1 << table.count) - 1
         self._known: dict[int, list[int]] = {}
 
     def needed(self, targets: int, made: int) -> int:
         """The moves not yet made that every order makes which makes the targets, these among them."""
+        if not (self.every & ~made) & ~targets:
+            return targets & ~made
         before = self._known.get(made)
         if before is None:
             before = self._known[made] = self._settle(made)

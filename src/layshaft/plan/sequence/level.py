@@ -61,15 +61,16 @@ class Level:
         *,
         allowed: int = -1,
         is_whole: bool = False,
+        is_told: bool = False,
     ) -> None:
         """Say what this level counts; `tools` are those whose changes count, `allowed` the moves it may make.
 
-        A whole level also writes down each session it enters, even one that costs nothing, and every step.
+        A whole level enters even a session that costs nothing. Where it is told, every link says its steps.
         """
         self.table = table
         self.goal = goal
         self.tools = tools
-        self.is_whole = is_whole
+        self.is_told = is_told
         self.has_turns = "turns" in counted
         self.weights = {name: table.pack(name) if name in counted else 0 for name in table.rank}
         self.tool_cost = table.pack("tools")
@@ -83,6 +84,7 @@ class Level:
         self.dear_bits = sum(1 << s for s in self.dear_sessions)
         self.doors = [Door(1 << s, r.clauses, r.attitudes, r.above) for s, r in enumerate(table.sessions)]
         self.free_doors = [door for door in self.doors[1:] if not door.bit & self.dear_bits]
+        self.free_sessions = [s for s in numbers if not self.dear_bits >> s & 1]
         self.attitude_count = len(table.problem.attitudes) if self.has_turns else 1
         self.fall_movers = table.fall_movers if self.has_turns else 0
         self.turn_floor: Level | None = None

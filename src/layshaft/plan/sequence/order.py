@@ -2,19 +2,27 @@
 
 from layshaft.plan.sequence.blocked import Blocked, blocked
 from layshaft.plan.sequence.exact import Tower
-from layshaft.plan.sequence.fan import Link
-from layshaft.plan.sequence.greedy import greedy, plain_bound
+from layshaft.plan.sequence.fan import Trail
 from layshaft.plan.sequence.landmark import helpful
 from layshaft.plan.sequence.problem import Enter, Leave, Make, Order, Problem, Step, Turn
-from layshaft.plan.sequence.replay import replay
 from layshaft.plan.sequence.search import Budget, OutOfBudget
+from layshaft.plan.sequence.support import supported
 from layshaft.plan.sequence.table import ORDER_RANK, OUTSIDE, REACH_RANK, Table, bits
-from layshaft.plan.sequence.wide import follow
+from layshaft.plan.sequence.tally import cost_of
+from layshaft.plan.sequence.wide import wide_trail
 
-STATES = 300_000
-LARGE = 80
-"""More moves than this are put in order setting by setting, with a bound instead of a proof."""
-WIDTH = 8
+SMALL = 60
+"""Up to so many moves the proof may take all the work of PROOF; above, less and less."""
+
+PROOF = 600_000_000
+"""Work for a proof; ten million is about a second on a common machine of 2026."""
+
+LEAST = 4_000_000
+LARGE = 300
+"""Above so many moves a proof is not tried: a good order comes first, and bounds from its route."""
+
+WIDTHS = 4_000
+"""For a good order without proof, so many states times moves are kept."""
 
 
 class NoOrder(Exception):
@@ -26,73 +34,89 @@ class NoOrder(Exception):
         self.blocked = why
 
 
-def steps_of(links: list[Link], table: Table, session: int) -> tuple[Step, ...]:
-    """The links of a path as steps; an open session is left at the end."""
-    steps: list[Step] = []
-    for link in links:
-        for kind, number, way in link.trail:
-            if kind == "turn":
-                steps.append(Turn(table.problem.attitudes[number]))
-            elif kind == "make":
-                steps.append(Make(number, way))
-            elif kind == "enter":
-                steps.append(Enter(number - 1))
-                session = number
-            else:
-                steps.append(Leave(number - 1))
-                session = OUTSIDE
-    if session != OUTSIDE:
-        steps.append(Leave(session - 1))
-    return tuple(steps)
-
-
-def _solve(problem: Problem, table: Table, targets: int, budget: int, allowed: int = -1) -> Order:
-    tower = Tower(table, targets, Budget(budget), allowed)
-    if targets & ~tower.visits.spread_all(table.start_made):
-        raise NoOrder(blocked(problem))
-    is_proved = True
-    try:
-        links = tower.solve()
-    except OutOfBudget:
-        is_proved = False
-        links = follow(tower, WIDTH)
-    if links is None:
-        raise NoOrder(blocked(problem))
-    total = sum(link.cost for link in links)
-    bound = total if is_proved else min(total, tower.best_bound())
-    return Order(
-        steps_of(links, table, table.start_session), table.unpack(total), table.unpack(bound), is_proved
-    )
-
-
-def _by_settings(problem: Problem, goal: int) -> Order | None:
-    """An order for a large problem, its cost by the checker, with a bound and no proof."""
-    made = bits(problem.made)
-    steps = greedy(problem, goal & ~made, made)
-    if steps is None:
-        return None
-    found = replay(problem, steps)
-    return Order(steps, found.cost, plain_bound(problem, goal & ~made), False) if found.is_legal else None
-
-
-def order_moves(problem: Problem, budget: int = STATES) -> Order:
+def order_moves(problem: Problem, budget: int | None = None) -> Order:
     """The best order of all but the optional moves: least risk, then turns, presses, tools, minutes.
 
-    `budget` is the number of states that may be looked at for a proof. Raises NoOrder where there is none.
+    `budget` is the work that may go into a proof (see PROOF). Raises NoOrder where there is no order, and
+    OutOfBudget where none was found and none is proved not to be.
     """
-    goal = bits(frozenset(i for i, move in enumerate(problem.moves) if not move.is_optional))
-    if goal.bit_count() > LARGE and (order := _by_settings(problem, goal)) is not None:
-        return order
     table = Table(problem, ORDER_RANK)
-    return _solve(problem, table, goal & ~table.start_made, budget)
+    goal = bits(frozenset(i for i, move in enumerate(problem.moves) if not move.is_optional))
+    targets = goal & ~table.start_made
+    tower = _tower(table, targets, budget)
+    try:
+        return _proved(tower)
+    except OutOfBudget:
+        return _unproved(tower, tower)
 
 
-def reach(problem: Problem, targets: frozenset[int], budget: int = STATES) -> Order:
-    """The least work that makes the targets: least in risk, then minutes, moves, turns, presses, tools.
+def reach(problem: Problem, targets: frozenset[int], budget: int | None = None) -> Order:
+    """The least work that makes the targets: least risk, then minutes, moves, turns, presses, tools.
 
     Minutes come before turns here because what is counted is work: a whole row of bolts is not taken out
     only to save a turn-over.
     """
     table = Table(problem, REACH_RANK)
     wanted = bits(targets) & ~table.start_made
-    return _solve(problem, table, wanted, budget, helpful(table, wanted))
+    allowed = helpful(table, wanted)
+    tower = _tower(table, wanted, budget, allowed)
+    try:
+        return _proved(tower)
+    except OutOfBudget:
+        return _unproved(tower, _tower(Table(problem, ORDER_RANK), wanted, budget, allowed))
+
+
+def _tower(table: Table, targets: int, budget: int | None, allowed: int = -1) -> Tower:
+    count = (allowed & ((1 << table.count) - 1)).bit_count()
+    if budget is None:
+        budget = PROOF if count <= SMALL else max(LEAST, PROOF * SMALL**3 // count**3)
+    tower = Tower(table, targets, Budget(table, budget), allowed)
+    if budget is None and count > LARGE:
+        tower.is_worth_proving = False
+    if targets & ~tower.visits.spread_all(table.start_made):
+        raise NoOrder(blocked(table.problem))
+    return tower
+
+
+def _proved(tower: Tower) -> Order:
+    if not tower.is_worth_proving:
+        raise OutOfBudget
+    links = tower.solve()
+    if links is None:
+        raise NoOrder(None)
+    table = tower.table
+    steps = steps_of(tuple(step for link in links for step in link.trail), table)
+    cost = table.unpack(sum(link.cost for link in links))
+    return Order(steps, cost, cost, True)
+
+
+def _unproved(tower: Tower, guide: Tower) -> Order:
+    """A good order, found along a route of the guide; the bound is what the tower had proved by then."""
+    table = tower.table
+    trail = wide_trail(guide, max(4, WIDTHS // table.count))
+    if trail is None:
+        raise OutOfBudget
+    trail = min(trail, supported(table, trail, tower.targets), key=lambda steps: cost_of(table, steps))
+    total = cost_of(table, trail)
+    bound = min(total, table.rounded_up(tower.best_bound()))
+    return Order(steps_of(trail, table), table.unpack(total), table.unpack(bound), bound == total)
+
+
+def steps_of(trail: Trail, table: Table) -> tuple[Step, ...]:
+    """A trail as steps; an open session is left at the end."""
+    steps: list[Step] = []
+    session = table.start_session
+    for kind, number, way in trail:
+        if kind == "turn":
+            steps.append(Turn(table.problem.attitudes[number]))
+        elif kind == "make":
+            steps.append(Make(number, way))
+        elif kind == "enter":
+            steps.append(Enter(number - 1))
+            session = number
+        else:
+            steps.append(Leave(number - 1))
+            session = OUTSIDE
+    if session != OUTSIDE:
+        steps.append(Leave(session - 1))
+    return tuple(steps)

@@ -8,27 +8,37 @@ where fall rules are half met, the other must not have met more of them).
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from heapq import heappop, heappush
 
 from layshaft.plan.sequence.fan import Fan, Link
 from layshaft.plan.sequence.level import Level, State
+from layshaft.plan.sequence.table import Table
+
+STATE = 500
+LINK = 200
+"""What a state and a link cost beside closing them, as multiples of looking at one free way."""
 
 
 class OutOfBudget(Exception):
     """The states that were allowed have been looked at and nothing is proved."""
 
 
-@dataclass
 class Budget:
-    """How many states may still be looked at, over all levels."""
+    """How much work may still be done, over all levels: a count, so that the same problem ends the same way."""
 
-    left: int
+    def __init__(self, table: Table, allowance: int) -> None:
+        """Take the table that counts the work, and how much there may be of it."""
+        self.table = table
+        self.limit = table.effort + allowance
 
-    def spend(self) -> None:
-        """Count one state."""
-        self.left -= 1
-        if self.left < 0:
+    def renew(self, allowance: int) -> None:
+        """Allow so much from now on."""
+        self.limit = self.table.effort + allowance
+
+    def spend(self, links: int) -> None:
+        """Count a state that was looked at, with the links found; stop where it was one too many."""
+        self.table.effort += STATE + LINK * links
+        if self.table.effort > self.limit:
             raise OutOfBudget
 
 
@@ -140,12 +150,13 @@ class _Run:
                 self._finish(start, state, cost + search.exact.get(state, 0))
                 return
             if not self._is_outdone(state, cost):
-                search.budget.spend()
                 self._look(state, cost, total)
         search.exact[start] = search.never
 
     def _look(self, state: State, cost: int, total: int) -> None:
-        for link in Fan(self.level, state).links:
+        links = Fan(self.level, state).links
+        self.search.budget.spend(len(links))
+        for link in links:
             after = cost + link.cost
             if after < self.cost.get(link.state, self.search.never):
                 self.cost[link.state] = after

@@ -12,6 +12,10 @@ from layshaft.plan.sequence.problem import Clauses, Cost, Problem
 
 OUTSIDE = 0
 FRONTS = 200_000
+"""How many sets of moves made are remembered with the ways that are free then."""
+
+FREED = 40
+"""The work of freeing a way, as a multiple of looking at one that is free: measured, only the scale matters."""
 
 ORDER_RANK = ("risk", "turns", "presses", "tools", "minutes")
 REACH_RANK = ("risk", "minutes", "moves", "turns", "presses", "tools")
@@ -31,6 +35,15 @@ class WayRow(NamedTuple):
     tool: int
     minutes: int
     risk: int
+
+
+class Waiting(NamedTuple):
+    """A way that names a move: its clauses that do, and the others."""
+
+    number: int
+    bit: int
+    own: tuple[int, ...]
+    others: tuple[int, ...]
 
 
 class SessionRow(NamedTuple):
@@ -91,6 +104,7 @@ class Table:
         self.ways = tuple(self._rows(i) for i in range(self.count))
         self.waiting = self._waiting()
         self._bits = [row.bit for row in self.rows]
+        self.effort = 0
         self._fronts: dict[int, list[int]] = {}
         self._kept: dict[int, tuple[list[int], list[int]]] = {}
         self.sessions = (SessionRow((), self.every_attitude, 0, False, 0, 0.0), *self._session_rows())
@@ -139,13 +153,30 @@ class Table:
         )
         return tuple(self.rows[first:])
 
-    def _waiting(self) -> list[list[int]]:
+    def _waiting(self) -> list[list[Waiting]]:
         """For each move, the ways that name it in a clause."""
-        found: list[list[int]] = [[] for _ in range(self.count)]
+        found: list[list[Waiting]] = [[] for _ in range(self.count)]
         for row in self.rows:
-            named = reduce(or_, row.clauses, 0)
-            for index in indices(named):
-                found[index].append(row.number)
+            for index in indices(reduce(or_, row.clauses, 0)):
+                own = tuple(clause for clause in row.clauses if clause >> index & 1)
+                others = tuple(clause for clause in row.clauses if not clause >> index & 1)
+                found[index].append(Waiting(row.number, row.bit, own, others))
+        return found
+
+    def every_move_order(self) -> list[int]:
+        """Moves in an order in which each can be made after those before it, settings aside."""
+        made = 0
+        found: list[int] = []
+        todo = [row.number for row in self.rows if not row.clauses]
+        while todo:
+            fresh = []
+            for number in todo:
+                row = self.rows[number]
+                if not row.bit & made:
+                    made |= row.bit
+                    found.append(row.move)
+                    fresh += self.freed(row.move, made)
+            todo = fresh
         return found
 
     def front(self, made: int) -> list[int]:
@@ -164,6 +195,7 @@ class Table:
 
     def keep_front(self, made: int, front: list[int], freed: list[int]) -> None:
         """Remember which front, with which ways freed since, led to these moves made."""
+        self.effort += len(front) + FREED * len(freed)
         if made not in self._fronts:
             if len(self._kept) > FRONTS:
                 self._kept.clear()
@@ -171,20 +203,21 @@ class Table:
 
     def freed(self, move: int, made: int) -> list[int]:
         """The ways that this move, made last, has freed."""
-        bit = 1 << move
+        before = made & ~(1 << move)
         found = []
-        for number in self.waiting[move]:
-            row = self.rows[number]
-            is_new = False
-            for clause in row.clauses:
-                hit = clause & made
-                if not hit:
+        for number, bit, own, others in self.waiting[move]:
+            for clause in own:
+                if not clause & before:
                     break
-                if hit == bit:
-                    is_new = True
             else:
-                if is_new:
-                    found.append(number)
+                continue
+            if bit & made:
+                continue
+            for clause in others:
+                if not clause & made:
+                    break
+            else:
+                found.append(number)
         return found
 
     def _session_rows(self) -> list[SessionRow]:
@@ -213,6 +246,7 @@ class Table:
             "moves": self.count,
         }
         self.rank = rank
+        self.most = most
         self.shift: dict[str, int] = {}
         self.width: dict[str, int] = {}
         shift = 0
@@ -233,6 +267,14 @@ class Table:
     def unpack(self, packed: int) -> Cost:
         """A packed cost as a cost."""
         return Cost(*(self.field(packed, name) for name in Cost._fields))
+
+    def rounded_up(self, packed: int) -> int:
+        """The least possible cost that is not below this one: no field can hold more than its most."""
+        for place, name in enumerate(self.rank):
+            if place and self.field(packed, name) > self.most[name]:
+                above = self.shift[self.rank[place - 1]]
+                return self.rounded_up(((packed >> above) + 1) << above)
+        return packed
 
     def mass(self, made: int) -> int:
         """The mass still in the unit, with its base."""

@@ -1,45 +1,65 @@
-"""A good order where no proof is asked for or the proof ran out of states: a beam over closed states."""
+"""A good order of a large problem: a route through attitudes and press sessions, with tools fitted into it."""
 
 from layshaft.plan.sequence.exact import Tower
-from layshaft.plan.sequence.fan import Fan, Link
-from layshaft.plan.sequence.level import State
+from layshaft.plan.sequence.fan import Trail
+from layshaft.plan.sequence.route import find_route
+from layshaft.plan.sequence.table import OUTSIDE, Table, WayRow
+from layshaft.plan.sequence.walk import Route, Spot, Walk
 
 
-def follow(tower: Tower, width: int) -> list[Link] | None:
-    """Go on from the best few states of each round, judged by cost so far and by visits still to be paid."""
-    level = tower.whole
-    first = tower.first()
-    front: list[tuple[int, State, tuple[Link, ...]]] = [(first.cost, first.state, (first,))]
-    best: tuple[int, tuple[Link, ...]] | None = None
-    while front:
-        reached: dict[State, tuple[int, int, tuple[Link, ...]]] = {}
-        for cost, state, links in front:
-            if level.is_goal(state.made):
-                if best is None or cost < best[0]:
-                    best = (cost, links)
-                continue
-            for link in Fan(level, state).links:
-                total = cost + link.cost
-                known = reached.get(link.state)
-                if known is None or total < known[1]:
-                    to_go = _to_go(tower, link.state) if known is None else known[0] - known[1]
-                    reached[link.state] = (total + to_go, total, (*links, link))
-        ranked = sorted(reached.items(), key=lambda item: (item[1][0], item[0]))
-        limit = tower.table.never if best is None else best[0]
-        front = [(v[1], state, v[2]) for state, v in ranked[:width] if v[0] < limit]
-    return None if best is None else list(best[1])
+class ToolWalk(Walk):
+    """Tools fitted into the phases of a route: the setting is the tool in hand."""
+
+    def setting_of(self, row: WayRow) -> int:
+        """The tool."""
+        return row.tool
+
+    def start_setting(self) -> int:
+        """The tool in hand."""
+        return self.table.start_tool
+
+    def wanted(self, row: WayRow) -> int:
+        """The tool, as a bit."""
+        return 1 << row.tool
+
+    def sessions_in(self, number: int, setting: int) -> list[int]:
+        """The phase's own session; outside, those too that cost no set-up."""
+        session = self.route.phases[number].session
+        return [session] if session else [OUTSIDE, *self.level.free_sessions]
+
+    def suits(self, row: WayRow, setting: int) -> bool:
+        """Whether the hand or this tool does it."""
+        return row.tool in (0, setting)
 
 
-def _to_go(tower: Tower, state: State) -> int:
-    """What the visits still to come and the moves themselves cost at least."""
-    table = tower.table
-    found = sum(tower.own_left(name, state.made) for name in tower.least)
-    settings = [("attitude", "turns", a, state.attitude) for a in range(len(table.problem.attitudes))]
-    settings += [("session", "presses", s, state.session) for s, r in enumerate(table.sessions) if r.is_press]
-    settings += [("tool", "tools", t, state.tool) for t in range(1, len(table.tools) + 1)]
-    for kind, name, index, here in settings:
-        visits = tower.visits.count(kind, index, state.made, here == index)
-        if visits is None:
-            return table.never
-        found += table.pack(name, visits)
-    return found
+def wide_trail(tower: Tower, width: int) -> Trail | None:
+    """The steps of a good order; None where none was found."""
+    route = find_route(tower, width)
+    if route is None:
+        return None
+    spot = ToolWalk(route, tower.goal, width).go()
+    return None if spot is None else _trail(spot, route, tower.table)
+
+
+def _trail(spot: Spot, route: Route, table: Table) -> Trail:
+    """The steps that led to a spot, as a link tells them."""
+    attitude = table.attitude_number[table.problem.start]
+    session = table.start_session
+    found: list[tuple[str, int, int]] = []
+    for step in spot.chain():
+        phase = route.phases[step.phase]
+        if phase.attitude != attitude:
+            if session != OUTSIDE:
+                found.append(("leave", session, 0))
+                session = OUTSIDE
+            found.append(("turn", phase.attitude, 0))
+            attitude = phase.attitude
+        for number, inside in step.done:
+            if inside != session:
+                if session != OUTSIDE:
+                    found.append(("leave", session, 0))
+                if inside != OUTSIDE:
+                    found.append(("enter", inside, 0))
+                session = inside
+            found.append(("make", table.rows[number].move, table.rows[number].way))
+    return tuple(found)
