@@ -13,12 +13,13 @@ from layshaft.plan.sequence.table import Table
 class Visits:
     """Visits that every order must still pay to each setting, from a set of moves made."""
 
-    def __init__(self, table: Table, goal: int) -> None:
-        """Keep the ways as flat rows; `goal` is what must be made."""
+    def __init__(self, table: Table, goal: int, barred: frozenset[int]) -> None:
+        """Keep the ways as flat rows, without those barred; `goal` is what must be made."""
         self.table = table
         self.goal = goal
         self.rows = [
-            (row.bit, row.attitudes, row.above, row.sessions, 1 << row.tool, row.move) for row in table.rows
+            (row.bit, row.attitudes, row.above, 0 if row.number in barred else row.sessions, 1 << row.tool, row.move)
+            for row in table.rows
         ]
         self.every_session = (1 << len(table.sessions)) - 1
         self.every_tool = (1 << len(table.tools) + 1) - 1

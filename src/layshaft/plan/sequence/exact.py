@@ -18,21 +18,19 @@ from layshaft.plan.sequence.toolset import Toolset
 class Tower:
     """All levels of one problem, from the ground floor to the top."""
 
-    def __init__(self, table: Table, targets: int, budget: Budget, allowed: int = -1) -> None:
-        """Build the floors in the rank that the table packs costs by.
-
-        The targets must be made; of the other moves only those allowed may be.
-        """
+    def __init__(
+        self, table: Table, targets: int, budget: Budget, barred: frozenset[int] = frozenset()
+    ) -> None:
+        """Build the floors in the rank that the table packs costs by; the ways barred are not used."""
         self.table = table
         self.targets = targets
-        self.allowed = allowed
+        self.barred = barred
         self.landmarks = Landmarks(table)
         goal = self.goal = self.landmarks.needed(targets, table.start_made)
         self.budget = budget
-        self.visits = Visits(table, goal)
+        self.visits = Visits(table, goal, barred)
         names: tuple[str, ...] = ("risk", "minutes", "moves")
         self.least = {name: self._least(name) for name in names if name in table.rank}
-        self.is_worth_proving = True
         self._sums: dict[tuple[str, int], int] = {}
         self.turn_floor: Level | None = None
         self.floors: list[Search] = []
@@ -79,7 +77,7 @@ class Tower:
             self.goal,
             counted,
             frozenset(every_tool if tools is None else tools),
-            allowed=self.allowed,
+            barred=self.barred,
             **kind,
         )
         if counted[-1] == "turns" and self.turn_floor is None:
@@ -174,6 +172,7 @@ class Tower:
 
     def solve(self) -> list[Link] | None:
         """The links of a cheapest order, the first one closing the state now; None where there is none."""
+        self.budget.spend(0)
         self._raise_tools()
         top = Search(self.whole, self._top_bounds(), self.budget)
         first = self.first()

@@ -111,7 +111,7 @@ class Fan:
     def _make(self, state: State, cost: int, trail: Trail, option: Option) -> None:
         """A link that makes this move, unless it lets a part fall, and then all that can be made at once."""
         level = self.level
-        after = self.made | option.bit
+        after = self.table.step(self.made, option.row.move)
         if option.bit & level.fall_movers:
             here = level.attitude_bit(state.attitude)
             if self.table.falling(after, here) & ~self.table.falling(self.made, here):

@@ -59,11 +59,11 @@ class Level:
         counted: tuple[str, ...],
         tools: frozenset[int],
         *,
-        allowed: int = -1,
+        barred: frozenset[int] = frozenset(),
         is_whole: bool = False,
         is_told: bool = False,
     ) -> None:
-        """Say what this level counts; `tools` are those whose changes count, `allowed` the moves it may make.
+        """Say what this level counts; `tools` are those whose changes count; the ways `barred` are not used.
 
         A whole level enters even a session that costs nothing. Where it is told, every link says its steps.
         """
@@ -91,13 +91,13 @@ class Level:
         self._is_heavy: dict[State, bool] = {}
         self._uses = [self._moves_of(tool) for tool in range(len(table.tools) + 1)]
         self._ables: dict[tuple[int, int], list[bool]] = {}
-        self.options = [option for i, ways in enumerate(table.ways) for option in self._options(i, ways, allowed)]
+        self.options = [option for ways in table.ways for option in self._options(ways, barred)]
 
     def _moves_of(self, tool: int) -> int:
         """The moves that this tool can make, where changing to it counts."""
         return bits(tuple({row.move for row in self.table.rows if row.tool == tool and tool in self.tools}))
 
-    def _options(self, index: int, ways: tuple[WayRow, ...], allowed: int) -> list[Option]:
+    def _options(self, ways: tuple[WayRow, ...], barred: frozenset[int]) -> list[Option]:
         """Each way of a move with its own cost here, and whether it may be made at once."""
         weights = self.weights
         one = weights.get("moves", 0)
@@ -105,7 +105,7 @@ class Level:
         least = min(owns, default=0)
         found = []
         for way, own in zip(ways, owns, strict=True):
-            sessions = way.sessions if allowed >> index & 1 else 0
+            sessions = 0 if way.number in barred else way.sessions
             is_quick = own == least and (own == 0 or bool(way.bit & self.goal))
             tool = way.tool if way.tool in self.tools else 0
             found.append(Option(way.bit, way.attitudes, way.above, sessions, tool, own, is_quick, way))
@@ -223,7 +223,7 @@ class Level:
         self, state: State, made: int, option: Option
     ) -> tuple[int, int, list[WayRow], list[Option]] | None:
         """Make a move that meets a clause of a fall rule, where the part that would fall can go at once too."""
-        after = made | option.bit
+        after = self.table.step(made, option.row.move)
         here = self.attitude_bit(state.attitude)
         if self.table.falling(after, here) & ~self.table.falling(made, here):
             return None

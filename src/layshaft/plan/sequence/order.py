@@ -1,9 +1,10 @@
 """The best order of all moves, and the least work that reaches some of them."""
 
 from layshaft.plan.sequence.blocked import Blocked, blocked
+from layshaft.plan.sequence.bound import Visits
 from layshaft.plan.sequence.exact import Tower
 from layshaft.plan.sequence.fan import Trail
-from layshaft.plan.sequence.landmark import helpful
+from layshaft.plan.sequence.landmark import Landmarks, helpful
 from layshaft.plan.sequence.problem import Enter, Leave, Make, Order, Problem, Step, Turn
 from layshaft.plan.sequence.search import Budget, OutOfBudget
 from layshaft.plan.sequence.support import supported
@@ -40,14 +41,9 @@ def order_moves(problem: Problem, budget: int | None = None) -> Order:
     `budget` is the work that may go into a proof (see PROOF). Raises NoOrder where there is no order, and
     OutOfBudget where none was found and none is proved not to be.
     """
-    table = Table(problem, ORDER_RANK)
     goal = bits(frozenset(i for i, move in enumerate(problem.moves) if not move.is_optional))
-    targets = goal & ~table.start_made
-    tower = _tower(table, targets, budget)
-    try:
-        return _proved(tower)
-    except OutOfBudget:
-        return _unproved(tower, tower)
+    table = Table(problem, ORDER_RANK)
+    return _order(table, table, goal & ~table.start_made, frozenset(), budget)
 
 
 def reach(problem: Problem, targets: frozenset[int], budget: int | None = None) -> Order:
@@ -59,31 +55,56 @@ def reach(problem: Problem, targets: frozenset[int], budget: int | None = None) 
     table = Table(problem, REACH_RANK)
     wanted = bits(targets) & ~table.start_made
     allowed = helpful(table, wanted)
-    tower = _tower(table, wanted, budget, allowed)
+    barred = frozenset(row.number for row in table.rows if not row.bit & allowed)
+    return _order(table, Table(problem, ORDER_RANK), wanted, barred, budget)
+
+
+def _order(table: Table, guide: Table, targets: int, barred: frozenset[int], budget: int | None) -> Order:
+    """An order by ways of least risk, if there is one; else by any."""
+    if targets & ~Visits(table, targets, barred).spread_all(table.start_made):
+        raise NoOrder(blocked(table.problem))
+    risky = _risky(table, targets) - barred
+    for out in (barred | risky, barred) if risky else (barred,):
+        order = _solve(table, guide, targets, out, budget)
+        if order is not None:
+            return order
+    raise NoOrder(None)
+
+
+def _risky(table: Table, targets: int) -> frozenset[int]:
+    """Ways that no order uses which has only the risk that every order has.
+
+    Such an order, if there is one, is less in risk than any other, so the others need not be looked at.
+    """
+    needed = Landmarks(table).needed(targets, table.start_made)
+    found = set()
+    for index, ways in enumerate(table.ways):
+        least = min((row.risk for row in ways), default=0) if needed >> index & 1 else 0
+        found |= {row.number for row in ways if row.risk > least}
+    return frozenset(found)
+
+
+def _solve(
+    table: Table, guide: Table, targets: int, barred: frozenset[int], budget: int | None
+) -> Order | None:
+    tower = Tower(table, targets, Budget(table, 0), barred)
+    if targets & ~tower.visits.spread_all(table.start_made):
+        return None
+    count = len({row.move for row in table.rows if row.number not in barred})
+    if budget is None:
+        budget = 0 if count > LARGE else PROOF if count <= SMALL else max(LEAST, PROOF * SMALL**3 // count**3)
+    tower.budget.renew(budget)
     try:
         return _proved(tower)
     except OutOfBudget:
-        return _unproved(tower, _tower(Table(problem, ORDER_RANK), wanted, budget, allowed))
+        guiding = tower if guide is table else Tower(guide, targets, Budget(guide, 0), barred)
+        return _unproved(tower, guiding)
 
 
-def _tower(table: Table, targets: int, budget: int | None, allowed: int = -1) -> Tower:
-    count = (allowed & ((1 << table.count) - 1)).bit_count()
-    if budget is None:
-        budget = PROOF if count <= SMALL else max(LEAST, PROOF * SMALL**3 // count**3)
-    tower = Tower(table, targets, Budget(table, budget), allowed)
-    if budget is None and count > LARGE:
-        tower.is_worth_proving = False
-    if targets & ~tower.visits.spread_all(table.start_made):
-        raise NoOrder(blocked(table.problem))
-    return tower
-
-
-def _proved(tower: Tower) -> Order:
-    if not tower.is_worth_proving:
-        raise OutOfBudget
+def _proved(tower: Tower) -> Order | None:
     links = tower.solve()
     if links is None:
-        raise NoOrder(None)
+        return None
     table = tower.table
     steps = steps_of(tuple(step for link in links for step in link.trail), table)
     cost = table.unpack(sum(link.cost for link in links))

@@ -80,10 +80,9 @@ class Search:
 
     def known(self, state: State) -> int:
         """What has been proved so far about the cost from here to the end."""
-        found = self._starts.get(self.level.state(*state))
-        if found is None:
-            return 0
-        closed, own = found
+        start = self.level.state(*state)
+        made, own, _ = self.level.close(start)
+        closed = self.level.reached(made, start)
         return own + self.exact.get(closed, self.proved.get(closed, 0))
 
     def run(self, start: State, limit: int) -> list[Link]:
@@ -119,6 +118,7 @@ class _Run:
         self.ranks: dict[tuple[int, int], list[tuple[int, int, int, int]]] = {}
         self.heap: list[tuple[int, int, int, State]] = []
         self.serial = 0
+        self.popped = 0
         self.links: list[Link] = []
         self._push(start, 0)
         self._go(start)
@@ -128,9 +128,18 @@ class _Run:
         heappush(self.heap, (total, -state.made.bit_count(), self.serial, state))
 
     def _go(self, start: State) -> None:
+        try:
+            self._go_on(start)
+        except OutOfBudget:
+            # States come off the heap by rising cost, so none is left that is cheaper than the last.
+            self.search.proved[start] = max(self.search.proved.get(start, 0), self.popped)
+            raise
+
+    def _go_on(self, start: State) -> None:
         search = self.search
         while self.heap:
             total, _, _, state = heappop(self.heap)
+            self.popped = total
             if total > self.limit:
                 search.proved[start] = total
                 self._learn(total)

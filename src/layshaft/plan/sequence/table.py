@@ -201,6 +201,13 @@ class Table:
                 self._kept.clear()
             self._kept[made] = (front, freed)
 
+    def step(self, made: int, move: int) -> int:
+        """The moves made when one more is made, its front carried along."""
+        after = made | 1 << move
+        if after not in self._fronts and after not in self._kept:
+            self.keep_front(after, self.front(made), self.freed(move, after))
+        return after
+
     def freed(self, move: int, made: int) -> list[int]:
         """The ways that this move, made last, has freed."""
         before = made & ~(1 << move)
