@@ -27,8 +27,13 @@ def random_problem(
     ways: int = 2,
     optional: float = 0.0,
     near: int | None = None,
+    loose: float = 0.0,
 ) -> Problem:
-    """A problem whose hidden order is legal, fall rules aside; `near` keeps needs to the last few moves."""
+    """A problem whose hidden order is legal, fall rules aside; `near` keeps needs to the last few moves.
+
+    `falls` are rules over moves picked at random; `loose` is how many parts fall once nothing holds them, in
+    an attitude in which they need not stand to come out.
+    """
     chance = Random(seed)
     names = ATTITUDES[:attitudes]
     hidden = list(range(count))
@@ -80,4 +85,9 @@ def random_problem(
         others = [i for i in range(count) if i != move]
         clauses = tuple((i,) for i in chance.sample(others, min(len(others), 2)))
         found.append(Fall(move, clauses, frozenset(chance.sample(names, 1))))
+    for index, move in enumerate(moves):
+        way = move.ways[0]
+        others = [name for name in names if way.attitudes is None or name not in way.attitudes]
+        if way.needs and others and chance.random() < loose:
+            found.append(Fall(index, way.needs, frozenset(chance.sample(others, 1))))
     return Problem(tuple(moves), made_sessions, tuple(found), names, names[0], chance.randint(0, 20000))

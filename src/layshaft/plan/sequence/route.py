@@ -12,7 +12,7 @@ from layshaft.plan.sequence.search import OutOfBudget, Search
 from layshaft.plan.sequence.table import OUTSIDE, Table, WayRow
 from layshaft.plan.sequence.walk import ANY, Phase, Route, Spot, Walk
 
-WIDTH = 4
+WIDTHS = (4, 32)
 TURNS = 2_500_000
 PRESSES = 2_500_000
 """The work that may go into the proof of a route (see ``order`` for what it comes to in seconds)."""
@@ -45,7 +45,11 @@ def _turn_route(tower: Tower) -> Route | None:
         return _proved_route(tower, level, tower.floor("turns"))
     except OutOfBudget:
         first = tower.close_first(level)
-        return _route(level, [first, *_follow(level, first.state)])
+        for width in WIDTHS:
+            route = _route(level, [first, *_follow(level, first.state, width)])
+            if route is not None:
+                return route
+        return None
 
 
 def _route(level: Level, links: list[Link]) -> Route | None:
@@ -70,7 +74,7 @@ def _phase(level: Level, state: State, rows: tuple[int, ...]) -> Phase:
     return Phase(state.attitude, state.session, state.made, able, rows)
 
 
-def _follow(level: Level, start: State) -> list[Link]:
+def _follow(level: Level, start: State, width: int) -> list[Link]:
     """Turn by turn from the best few states, judged by the turns so far and the longest chain still to come."""
     chains = _Chains(level)
     front: list[tuple[int, State, tuple[Link, ...]]] = [(0, start, ())]
@@ -85,7 +89,7 @@ def _follow(level: Level, start: State) -> list[Link]:
                 if link.state not in reached or total < reached[link.state][1]:
                     reached[link.state] = (total + chains.to_come(link.state), total, (*links, link))
         ranked = sorted(reached.items(), key=lambda item: (item[1][0], item[0]))
-        front = [(found[1], state, found[2]) for state, found in ranked[:WIDTH]]
+        front = [(found[1], state, found[2]) for state, found in ranked[:width]]
     return []
 
 
@@ -115,9 +119,10 @@ class _Chains:
         return tuple(min(later[a], least + 1) if stands >> a & 1 else least + 1 for a in every)
 
     def to_come(self, state: State) -> int:
-        """That many turns with the lightest unit."""
+        """That many turns, and one for each fall rule that bars a way to stand, with the unit as heavy as now."""
         left = (turns[state.attitude] for i, turns in enumerate(self.turns) if turns and not state.made >> i & 1)
-        return max(left, default=0) * self.table.pack("turns", self.table.mass(state.made))
+        barred = self.table.falling(state.made, self.table.every_attitude).bit_count()
+        return (max(left, default=0) + barred) * self.table.pack("turns", self.table.mass(state.made))
 
 
 class PressWalk(Walk):
