@@ -14,8 +14,9 @@ import time
 from dataclasses import replace
 from itertools import pairwise
 
-from layshaft.plan.sequence import Enter, Make, Problem, Turn, order_moves, replay
 from ortools.sat.python import cp_model
+
+from layshaft.plan.sequence import Enter, Make, Problem, Turn, order_moves, replay
 from tests.plan.sequence.random_problem import random_problem
 
 Score = tuple[int, int, int]
