@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from layshaft.plan.act import Act, TakeOff, TakePieces
+from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench
+from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.phrase import any_way, how, joules
@@ -59,7 +61,9 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
             lets_go = answer.lets_go
             if isinstance(event, TakeOff | TakePieces) and not answer.is_yes:
                 after = _doubt(bench, loads, after, lets_go)
-    loaded = tuple(one for one in loads.could_be_loaded(after).values() if one.is_loaded)
+    lengths = Lengths(loads)
+    now = loads.could_be_loaded(after).values()
+    loaded = tuple(at_worst(lengths, after, one) for one in now if one.is_loaded)
     unknown = tuple(bench.parts(bench.unknown(after)))
     return Happened(event, after, lets_go, loaded, unknown, what_now(bench, loads, after))
 
@@ -84,7 +88,7 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
         if not loaded.is_loaded or is_held_now:
             continue
         if not surely[name].is_loaded or surely[name].length > loaded.length:
-            told.append(_not_sure(bench, state, name, loaded))
+            told.append(_not_sure(bench, state, name, at_worst(Lengths(loads), state, loaded)))
     if state.session is not None:
         release = bench.unit.loads[state.session.load].releases[state.session.release]
         told.append(

@@ -6,7 +6,9 @@ from dataclasses import dataclass, replace
 
 from layshaft.book.definition import Release, Way
 from layshaft.plan.act import Act, Hold, LetOff, TakeOff, TakePieces, Turn
+from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench, Clause
+from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.phrase import any_way, how, joules
 from layshaft.plan.state import Condition, Session, State
@@ -42,6 +44,7 @@ class Judge:
     def __init__(self, bench: Bench, loads: Loads) -> None:
         self.bench = bench
         self.loads = loads
+        self.lengths = Lengths(loads)
 
     def may_i(self, state: State, act: Act) -> Answer:
         """Whether an act may be done now."""
@@ -270,7 +273,8 @@ class Judge:
         if before.session is not None:
             touched.add(before.session.load)
         now = self.loads.could_be_loaded(after)
-        return tuple(loaded for name, loaded in now.items() if loaded.is_loaded and name in touched)
+        still = (loaded for name, loaded in now.items() if loaded.is_loaded and name in touched)
+        return tuple(at_worst(self.lengths, after, loaded) for loaded in still)
 
     def _release(self, session: Session) -> Release:
         return self.bench.unit.loads[session.load].releases[session.release]

@@ -7,9 +7,11 @@ from collections.abc import Iterable
 from layshaft.book.definition import Unit
 from layshaft.plan import sequence
 from layshaft.plan.act import Act, Hold, LetOff, TakeOff, Turn
+from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench
 from layshaft.plan.caution import cautions_for_hold, cautions_for_move
 from layshaft.plan.compile import Compiled
+from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loaded, Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.phrase import how, joules, pushes
@@ -100,6 +102,7 @@ class _Teller:
         self.state = compiled.state
         self.number = 0
         self.refused: list[str] = []
+        self.lengths = Lengths(compiled.loads)
 
     def tell(self, step: sequence.Step) -> PlannedStep:
         """One step told; whatever "may I?" has against it is kept, for a plan never leans on the planner alone."""
@@ -144,7 +147,7 @@ class _Teller:
 
     def _hold(self, load: str, index: int) -> PlannedStep:
         release = self.unit.loads[load].releases[index]
-        before = self.compiled.loads.could_be_loaded(self.state)[load]
+        before = self._worst(self.state)[load]
         self.state = self.judge.after(self.state, Hold(load, index))
         return PlannedStep(
             self.number, "hold", f"Take up {load} {how(release)}", load=load, release=index,
@@ -168,14 +171,14 @@ class _Teller:
         assert self.state.session is not None
         session = self.state.session
         self.state = self.judge.after(self.state, LetOff())
-        now = self.compiled.loads.could_be_loaded(self.state)[session.load]
+        now = self._worst(self.state)[session.load]
         release = self.unit.loads[session.load].releases[session.release]
         end = "until it is slack" if self.unit.loads[session.load].seats is None else "to its longest free length"
         what = f"Let {session.load} off in stages, {end}"
         notes = ("Zero is proved by parts that rock freely, not by a gauge or by the ram having moved.",)
         if now.is_loaded:
             what = f"Let {session.load} off onto what still holds it: it is not free"
-            notes = (f"STILL LOADED: {joules(now.energy)}.",)
+            notes = (f"STILL LOADED: {joules(now.energy)}, at most {joules(now.greatest_energy)}.",)
         return PlannedStep(
             self.number, "let off", what, load=session.load, release=session.release, attitude=self.state.attitude,
             tool=release.tool, notes=notes, loaded_after=(now,) if now.is_loaded else (),
@@ -201,12 +204,15 @@ class _Teller:
     def _bundle(self, part: str) -> tuple[Loaded, ...]:
         """Loads that are still loaded inside what has just been lifted out."""
         inside = self.bench.carried(self.state.detached & ~self.bench.bit(part), part)
-        now = self.compiled.loads.could_be_loaded(self.state)
         return tuple(
             loaded
-            for name, loaded in now.items()
-            if loaded.is_loaded and all(self.bench.bit(spring) & inside for spring in self.unit.loads[name].springs)
+            for name, loaded in self._worst(self.state).items()
+            if loaded.is_loaded and any(self.bench.bit(spring) & inside for spring in self.unit.loads[name].springs)
         )
+
+    def _worst(self, state: State) -> dict[str, Loaded]:
+        now = self.compiled.loads.could_be_loaded(state)
+        return {name: at_worst(self.lengths, state, loaded) for name, loaded in now.items()}
 
     def _why(self, part: str) -> tuple[str, ...]:
         waiting = []
