@@ -46,5 +46,5 @@ def coupled(load: str, others: tuple[str, ...]) -> Lack:
         "the unit",
         f"the springs of {names} push back on it, so that its force, energy and travel are not its own",
         f"{names} free before this load is let go",
-        f"letting {names} go first, or the maker's procedure",
+        f"letting {names} go first where the unit allows it, else the maker's procedure",
     )

@@ -257,21 +257,29 @@ class Loads:
         return rest.Layout(self.points, tuple(stops), tuple(springs), frozenset({unit.base}))
 
     def _press(self, session: Session, first: str, second: str) -> rest.Stop:
-        """A release way as a stop that a hand moves: the pushed seat against what it stands on, or the other seat.
+        """A release way as a stop that a hand moves: what it pushes against what it stands on, or seat against seat.
 
         Against what it stands on where the unit's own contacts say how the two lie to each other; it then holds what
-        leans on the pushed seat too.
+        leans on the pushed part too.
         """
         release = self._release(session)
         over = release.over.si if release.over else 0.0
         ground = next((str(face) for face in self.points if _is_on(str(face), release.stands_on)), None)
-        seat = (first, second)[self._pushed_seat(session)]
-        if ground is None or _is_on(ground, face_part(seat)):
+        pushed = self._pushed_face(release, (first, second)[self._pushed_seat(session)], (first, second))
+        if ground is None or _is_on(ground, face_part(pushed)):
             return rest.Stop(PRESS, first, second, self.pressed_length(session.load, session.release))
-        apart = self._place(ground) - self._place(seat)
-        if seat == first:
-            return rest.Stop(PRESS, first, ground, apart - over)
-        return rest.Stop(PRESS, ground, second, -apart - over)
+        apart = self._place(ground) - self._place(pushed)
+        if pushed == first or (pushed != second and apart > 0):
+            return rest.Stop(PRESS, pushed, ground, apart - over)
+        return rest.Stop(PRESS, ground, pushed, -apart - over)
+
+    def _pushed_face(self, release: Release, seat: str, seats: tuple[str, str]) -> str:
+        """A face of the part that is pushed: the seat, or one beyond other springs that press on the load."""
+        part = release.pushes
+        is_spring = part is not None and self.bench.unit.parts[face_part(part)].spring is not None
+        if part is None or is_spring or any(_is_on(one, part) for one in seats):
+            return seat
+        return next((str(face) for face in self.points if _is_on(str(face), part)), seat)
 
     def _place(self, face: str) -> float:
         point = self.points[face]

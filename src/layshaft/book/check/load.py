@@ -80,10 +80,10 @@ def check_loads(subject: Subject) -> Iterator[Fault]:
             if load.wound is None or load.wound_between is None:
                 yield fault("load without seats", path=path, found=name)
             continue
-        yield from _check_seats(subject, path, load)
+        yield from _check_seats(subject, path, name, load)
 
 
-def _check_seats(subject: Subject, path: Path, load: Load) -> Iterator[Fault]:
+def _check_seats(subject: Subject, path: Path, name: str, load: Load) -> Iterator[Fault]:
     unit, seats = subject.unit, load.seats
     if seats is None:
         return
@@ -92,12 +92,15 @@ def _check_seats(subject: Subject, path: Path, load: Load) -> Iterator[Fault]:
         yield fault("seats on two axes", path=(*path, "seats"), found=" and ".join(axes))
         return
     longest, stops = installed_length(subject, load)
+    free = longest_free(unit, load)
+    is_loose = longest == inf or (free is not None and longest >= free)
+    if is_loose and subject.leaning[name]:
+        return
     if longest == inf:
         yield fault("never held", path=(*path, "seats"), found=" to ".join(seats))
         return
     shown = SHOW.show_exact(Fraction(longest), LENGTH)
     held = ", ".join(f"`{stop}`" for stop in stops)
-    free = longest_free(unit, load)
     if longest <= 0:
         yield fault("seats reversed", path=(*path, "seats"), found=shown, held=held)
     elif free is not None and longest >= free:

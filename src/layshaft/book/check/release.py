@@ -29,13 +29,21 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
     for name, load in subject.unit.loads.items():
         installed, _ = installed_length(subject, load)
         length = None if installed == inf else Fraction(installed)
+        leans = subject.leaning.get(name, ())
+        pressed = _solid(subject, load) if leans else length
         for at, release in enumerate(load.releases):
             path = ("loads", name, "releases", at)
             yield from _check_asked(path, release)
-            yield from _check_press(subject, path, load, release, length)
-            yield from _check_thread(subject, path, load, release, length)
-            yield from _check_by_hand(subject, path, load, release, length)
-            yield from _check_reach(subject, path, load, release)
+            yield from _check_press(subject, path, load, release, None if leans else length)
+            yield from _check_thread(subject, path, load, release, pressed)
+            yield from _check_by_hand(subject, path, load, release, pressed)
+            yield from _check_reach(subject, path, name, load, release)
+
+
+def _solid(subject: Subject, load: Load) -> Fraction:
+    """The shortest a load can be: what is counted on where other springs push on it and no stop tells its length."""
+    data = (spring for part in load.springs if (spring := subject.unit.parts[part].spring) is not None)
+    return min((solid for one in data if (solid := solid_length(one)) is not None), default=Fraction(0))
 
 
 def _check_asked(path: Path, release: Release) -> Iterator[Fault]:
@@ -130,11 +138,12 @@ def _check_by_hand(
         )
 
 
-def _check_reach(subject: Subject, path: Path, load: Load, release: Release) -> Iterator[Fault]:
+def _check_reach(subject: Subject, path: Path, name: str, load: Load, release: Release) -> Iterator[Fault]:
     """Whether what is taken off in a session breaks any way between the seats, or parts the spring from them."""
     tree, unit = subject.tree, subject.unit
     ends = [part_of(seat) for seat in load.seats or ()] + list(load.wound_between or ())
-    paths = paths_between(subject, load)
+    leant = subject.leaning.get(name, ())
+    paths = paths_between(subject, load) | {str(stop) for way in leant for stop in way.stops}
     if not paths and (load.wound_between is None or load.wound is None):
         return
     frees = tree.mask(tree.parting(tree.index[part] for part in (*load.springs, *ends)))

@@ -8,13 +8,14 @@ from fractions import Fraction
 from functools import cached_property
 from math import inf, lcm
 
-from layshaft.book.definition import Unit
+from layshaft.book.definition import Load, Unit
 from layshaft.book.definition.base import Definition
 from layshaft.book.fault import Path
 from layshaft.book.reference import Reference, references
 from layshaft.book.separation import Tree
 from layshaft.book.size import Sizes
-from layshaft.mechanics import rest
+from layshaft.book.spring import longest_free, solid_length
+from layshaft.mechanics import cut, rest
 
 Memory = dict[int, tuple[Reference, ...]]
 """What each definition names, kept while a book's variants are checked: most of them share it."""
@@ -73,6 +74,37 @@ class Subject:
             layout = self.layout(self.unit.axis_of(part_of(first)))
             self._apart[first, second] = layout.longest(first, second)
         return self._apart[first, second]
+
+    @cached_property
+    def leaning(self) -> dict[str, tuple[cut.Path, ...]]:
+        """For each load, the ways that hold it by leaning on the springs of others; empty where there are none.
+
+        Where springs push each other, no stop alone says how long one of them is.
+        """
+        return {name: self._leaning(name, load) for name, load in self.unit.loads.items() if load.seats is not None}
+
+    def _leaning(self, name: str, load: Load) -> tuple[cut.Path, ...]:
+        assert load.seats is not None
+        drawn = self.layout(self.unit.axis_of(part_of(load.seats[0])))
+        own = self._spring(name, drawn)
+        others = [self._spring(other, drawn) for other in self.unit.loads if other != name]
+        if own is None or not any(others):
+            return ()
+        springs = (own, *(one for one in others if one is not None))
+        layout = rest.Layout(drawn.layout.points, drawn.layout.stops, springs, drawn.layout.fixed)
+        return tuple(path for path in cut.paths(layout, own).found if path.springs)
+
+    def _spring(self, name: str, drawn: DrawnLayout) -> rest.Spring | None:
+        """A load as one spring of its longest free and its solid length; nothing off this axis or without them."""
+        load = self.unit.loads[name]
+        if load.seats is None or any(seat not in drawn.layout.points for seat in load.seats):
+            return None
+        data = [spring for part in load.springs if (spring := self.unit.parts[part].spring) is not None]
+        free, solids = longest_free(self.unit, load), [solid_length(one) for one in data]
+        if free is None:
+            return None
+        solid = max((one for one in solids if one is not None and one < free), default=Fraction(0))
+        return rest.Spring(name, *load.seats, 1.0, free * drawn.scale, solid * drawn.scale)
 
     def _layout(self, axis: str) -> DrawnLayout:
         unit = self.unit
