@@ -284,8 +284,8 @@ def test_refused_where_another_load_pushes_back():
     )
     assert found == [
         "box spring: the springs of front spring push back on it, so that its force, energy and travel are not its "
-        "own. Needed: front spring free before this load is let go. Try: letting front spring go first, or the maker's "
-        "procedure."
+        "own. Needed: front spring free before this load is let go. Try: letting front spring go first where "
+        "the unit allows it, else the maker's procedure."
     ]
 
 
