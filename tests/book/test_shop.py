@@ -7,7 +7,7 @@ import pytest
 from layshaft.book import load_book
 from layshaft.book.sheet import SheetFaults, load_shop
 from layshaft.book.sheet_check import check_shop, check_shop_lines, check_shop_text, narrow_shop, split_line
-from tests.book.small import BOOK, SHOP_TEXT
+from tests.book.small import BOOK, BOOK_TEXT, SHOP_TEXT
 
 BOOKS = Path(__file__).parents[2] / "books"
 
@@ -134,6 +134,17 @@ def test_lines_of_another_book_are_left_alone_until_all_books_are_at_hand():
     report = check_shop_text(text, "shop.yaml", [BOOK])
     assert told(report) == [(23, 3, "note", "in no book", "No book at hand has a part or a kit `S-77`.")]
     assert report.found[0].try_ == "`S-7`, the nearest that is known"
+
+
+def test_what_several_places_share_is_named_by_the_id_it_is_sold_by():
+    changed = BOOK_TEXT.replace("S-7: {name: Front bearing,", "S-7: {name: Front bearing, sold as: S-70,")
+    text = SHOP_TEXT.replace("S-7: {count: 3}", "S-70: {count: 3}").replace("      S-7: {list", "      S-70: {list")
+    book = load_book(changed, "slip.yaml")
+    assert told(check_shop_text(text, "shop.yaml", [book])) == []
+    narrowed = narrow_shop(load_shop(text, "shop.yaml").content, book, "big")
+    assert (narrowed.drawer["S-70"].count, str(narrowed.prices[0].parts["S-70"].list_)) == (3, "21.00 CUR")
+    report = check_shop_lines(load_shop(SHOP_TEXT, "shop.yaml"), book)
+    assert [one.sentence for one in report.found] == ["S-7 is not sold by itself: it comes in `S-70`."] * 2
 
 
 def test_a_line_names_a_part_and_perhaps_a_condition():

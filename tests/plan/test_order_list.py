@@ -16,6 +16,7 @@ from layshaft.plan.fit import choose_fit
 from layshaft.plan.order_kit import KitOffer, choose_kits
 from layshaft.plan.order_list import order_fitted, order_list
 from layshaft.plan.order_need import gather_needs
+from layshaft.plan.price import price_job
 from layshaft.plan.price_list import Offer, offer_on
 from layshaft.plan.verdict import judge
 from layshaft.quantity import Money
@@ -72,6 +73,47 @@ def test_counts_are_those_of_the_variant():
     small, _ = unit_and_shop("small")
     with pytest.raises(ValueError, match=r"there are 3$"):
         gather_needs(small, {"S-2": 4})
+
+
+# Several places of one sold part.
+
+PLACES = (
+    BOOK_TEXT.replace("S-7: {name: Front bearing,", "S-7: {name: 'Ball bearing, front', sold as: S-70,")
+    .replace("S-8: {name: Rear bearing,", "S-8: {name: 'Ball bearing, rear', sold as: S-70,")
+    .replace("holds: {S-4: 1, S-9: 1, S-2: 2}", "holds: {S-4: 1, S-9: 1, S-7: 1, S-8: 1}")
+)
+PLACE_SHOP = SHOP_TEXT.replace("S-7: {count: 3}", "S-70: {count: 1}").replace("      S-7: {list", "      S-70: {list")
+
+
+def in_places(renew, text=PLACE_SHOP, **more):
+    book = load_book(PLACES, "slip.yaml")
+    unit, shop = book.unit("big"), narrow_shop(load_shop(text, "shop.yaml").content, book, "big")
+    return unit, shop, order_list(unit, shop, DAY, renew, **more)
+
+
+def test_places_of_one_sold_part_are_one_need_drawer_and_price():
+    text = PLACE_SHOP.replace("SK-1: {list: 15.00 CUR, cost: 7.00 CUR}", "SK-1: {list: 90.00 CUR, cost: 70.00 CUR}")
+    unit, shop, order = in_places({"S-7": 1}, text, opened=())
+    assert [(need.part, need.pieces) for need in order.needs] == [("S-70", 2)]
+    assert order.needs[0].why == ("S-7: renewed", "S-8: renewed together with S-7")
+    assert [(one.part, one.name, one.pieces) for one in order.taken] == [("S-70", "Ball bearing", 1)]
+    assert [(one.code, one.name, one.pieces) for one in order.bought] == [("S-70", "Ball bearing", 1)]
+    line = price_job(unit, shop, DAY, order, ()).lines[0]
+    assert (line.what, line.number, line.amount) == ("S-70 Ball bearing", 2, Money(Decimal("42.00"), "CUR"))
+
+
+def test_a_kit_covers_the_places_it_is_said_to_hold():
+    text = PLACE_SHOP.replace("S-70: {count: 1}", "S-70: {count: 0}")
+    _, _, order = in_places({"S-7": 1}, text, opened=("S-4", "S-9"))
+    assert [dict(kit.covers) for kit in order.kits] == [{"S-4": 1, "S-9": 1, "S-70": 2}]
+    assert [one.code for one in order.bought] == ["SK-1"]
+
+
+def test_places_that_are_open_add_up_in_what_may_still_be_asked_for():
+    _, _, order = in_places({}, opened=(), undecided={"S-7": "look", "S-8": "look"})
+    assert [(one.part, one.pieces, one.in_drawer) for one in order.undecided] == [("S-70", 2, 1)]
+    _, _, order = in_places({"S-8": 1, "S-7": 1}, opened=(), undecided={"S-7": "look"})
+    assert not order.undecided
 
 
 # Drawer, sizes, used pieces.

@@ -12,10 +12,11 @@ from fractions import Fraction
 from typing import Literal
 
 from layshaft.book.definition import Shop, Unit
+from layshaft.book.definition.part import sold_id, sold_ids, sold_name
 from layshaft.plan.fit import Fit
 from layshaft.plan.judgement import Judgement
 from layshaft.plan.order_kit import KitOffer, KitUse, choose_kits, use_kits
-from layshaft.plan.order_need import Need, gather_needs
+from layshaft.plan.order_need import Need, add_up, needs_by_place
 from layshaft.plan.price_list import Offer, offer_on
 from layshaft.quantity import LENGTH, Money, Quantity, Show, parse_quantity
 
@@ -136,10 +137,12 @@ def order_list(
 
     `renew` says how many pieces of which part are renewed, `sizes` which size a selective part is to be bought or
     taken in (`PART 1`, `PART 2` where there are several), `reclaimed` how many pieces are met by used ones from the
-    drawer, `undecided` what an open verdict waits for, `opened` which parts the job reaches.
+    drawer, `undecided` what an open verdict waits for, `opened` which parts the job reaches. All of these go by part,
+    the list by what is sold.
     """
-    needs = gather_needs(unit, renew, sizes, opened)
-    stock = _Stock(unit, shop, reclaimed or {})
+    places = needs_by_place(unit, renew, sizes, opened)
+    needs = add_up(unit, places)
+    stock = _Stock(unit, shop, _by_sold(unit, reclaimed or {}))
     for need in needs:
         stock.take(need)
     singles = {part: offer_on(shop, part, day) for part, _ in stock.short}
@@ -157,7 +160,7 @@ def order_list(
         taken=tuple(stock.taken),
         kits=kits,
         bought=tuple(bought),
-        undecided=_undecided(unit, shop, day, needs, undecided or {}),
+        undecided=_undecided(unit, shop, day, places, undecided or {}),
         cores=_cores(unit, shop, day, needs, stock, kits),
         open=(*stock.open, *open_points),
     )
@@ -193,6 +196,14 @@ def _waits_for(judgement: Judgement) -> str:
     return judgement.open[0].sentence if judgement.open else judgement.reason
 
 
+def _by_sold(unit: Unit, pieces: Mapping[str, int]) -> Counter[str]:
+    """Pieces of parts, added up by what they are sold as."""
+    added = Counter[str]()
+    for part, number in pieces.items():
+        added[sold_id(unit.parts, part)] += number
+    return added
+
+
 class _Stock:
     """The drawer as needs are met from it one after the other."""
 
@@ -203,21 +214,23 @@ class _Stock:
         self.taken: list[Taken] = []
         self.short: dict[tuple[str, Fraction | None], int] = {}
         self.open: list[OpenPoint] = []
+        parts = unit.parts
+        self.in_sizes = {sold_id(parts, name) for name, part in parts.items() if part.selective is not None}
 
     def take(self, need: Need) -> None:
         """Meet a need from the drawer as far as it goes."""
-        definition = self.unit.parts[need.part]
+        name = sold_name(self.unit.parts, need.part)
         used = min(self.reclaimed.get(need.part, 0), need.pieces) if need.size is None else 0
         if used:
-            self.taken.append(Taken(need.part, definition.name, used, is_reclaimed=True))
+            self.taken.append(Taken(need.part, name, used, is_reclaimed=True))
         left = need.pieces - used
-        if definition.selective is not None and need.size is None and left:
-            sentence = f"{need.part} {definition.name}: which size is not chosen yet, so none can be taken or bought."
+        if need.part in self.in_sizes and need.size is None and left:
+            sentence = f"{need.part} {name}: which size is not chosen yet, so none can be taken or bought."
             self.open.append(OpenPoint("no size", need.part, left, sentence))
             return
         new = min(left, self._on_hand(need))
         if new:
-            self.taken.append(Taken(need.part, definition.name, new, is_reclaimed=False, size=need.size))
+            self.taken.append(Taken(need.part, name, new, is_reclaimed=False, size=need.size))
         if left > new:
             self.short[need.part, need.size] = left - new
 
@@ -236,7 +249,7 @@ def _kit_offers(unit: Unit, shop: Shop, day: str) -> list[KitOffer]:
         offer = offer_on(shop, code, day)
         if offer is not None:
             stock = shop.drawer.get(code)
-            offers.append(KitOffer(code, kit.name, kit.holds, offer, stock.pieces if stock else 0))
+            offers.append(KitOffer(code, kit.name, _by_sold(unit, kit.holds), offer, stock.pieces if stock else 0))
     return offers
 
 
@@ -251,7 +264,7 @@ def _buy(
     found: list[OpenPoint] = []
     for (part, size), short in stock.short.items():
         pieces = short - (sum(kit.covers.get(part, 0) for kit in kits) if size is None else 0)
-        offer, name = singles[part], unit.parts[part].name
+        offer, name = singles[part], sold_name(unit.parts, part)
         if pieces and offer is not None:
             bought.append(Bought(part, name, pieces, offer, size))
         elif pieces:
@@ -266,25 +279,27 @@ def _buy(
 
 
 def _undecided(
-    unit: Unit, shop: Shop, day: str, needs: tuple[Need, ...], waiting: Mapping[str, str]
+    unit: Unit, shop: Shop, day: str, places: tuple[Need, ...], waiting: Mapping[str, str]
 ) -> tuple[Undecided, ...]:
-    """What open verdicts could still ask for beyond the needs, in the order of the book."""
+    """What open verdicts could still ask for beyond the needs of each place, in the order of the book."""
     sure = Counter[str]()
-    for need in needs:
+    for need in places:
         sure[need.part] += need.pieces
     reasons: dict[str, str] = {}
     pieces: dict[str, int] = {}
     for part, waits_for in waiting.items():
-        for need in gather_needs(unit, {part: unit.parts[part].count}, opened=()):
-            reasons.setdefault(need.part, waits_for)
+        for need in needs_by_place(unit, {part: unit.parts[part].count}, opened=()):
+            reasons.setdefault(sold_id(unit.parts, need.part), waits_for)
             pieces[need.part] = max(pieces.get(need.part, 0), need.pieces)
+    more = _by_sold(unit, {part: number - sure[part] for part, number in pieces.items() if number > sure[part]})
+    needed = _by_sold(unit, sure)
     found = []
-    for part, definition in unit.parts.items():
-        more = pieces.get(part, 0) - sure[part]
-        if more > 0:
-            stock = shop.drawer.get(part)
-            on_hand = max(0, (stock.pieces if stock else 0) - sure[part])
-            found.append(Undecided(part, definition.name, more, reasons[part], on_hand, offer_on(shop, part, day)))
+    for sold in sold_ids(unit.parts):
+        if more[sold]:
+            stock = shop.drawer.get(sold)
+            on_hand = max(0, (stock.pieces if stock else 0) - needed[sold])
+            name = sold_name(unit.parts, sold)
+            found.append(Undecided(sold, name, more[sold], reasons[sold], on_hand, offer_on(shop, sold, day)))
     return tuple(found)
 
 
@@ -300,6 +315,6 @@ def _cores(
             pieces -= sum(one.pieces for one in stock.taken if one.part == need.part and one.is_reclaimed)
             pieces -= sum(kit.covers.get(need.part, 0) for kit in kits)
         if offer is not None and offer.core is not None and pieces:
-            cores.append(Core(need.part, unit.parts[need.part].name, pieces, offer.core))
+            cores.append(Core(need.part, sold_name(unit.parts, need.part), pieces, offer.core))
     cores += [Core(kit.code, kit.name, kit.pieces, kit.offer.core) for kit in kits if kit.offer.core is not None]
     return tuple(cores)

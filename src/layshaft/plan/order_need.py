@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from layshaft.book.definition import Unit
+from layshaft.book.definition.part import sold_id
 from layshaft.quantity import LENGTH, Show
 
 SHOW = Show()
@@ -15,7 +16,7 @@ SHOW = Show()
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """So many pieces of a part that is sold, in one size where it has several, and why."""
+    """So many pieces of a part that is sold, by the id it is sold by, in one size where it has several, and why."""
 
     part: str
     pieces: int
@@ -44,7 +45,31 @@ def gather_needs(
     sizes: Mapping[str, Fraction] | None = None,
     opened: Collection[str] | None = None,
 ) -> tuple[Need, ...]:
-    """Every need in the order of the book; `opened` are the parts a job reaches, nothing for the whole unit."""
+    """Every need, each by what it is sold as, in the order of the book.
+
+    `opened` are the parts a job reaches, nothing for the whole unit.
+    """
+    return add_up(unit, needs_by_place(unit, renew, sizes, opened))
+
+
+def add_up(unit: Unit, needs: Iterable[Need]) -> tuple[Need, ...]:
+    """Needs of parts put together by what is bought: several places of one sold part are one need, with their sum."""
+    added: dict[tuple[str, Fraction | None], Need] = {}
+    for need in needs:
+        sold = sold_id(unit.parts, need.part)
+        why = need.why if sold == need.part else tuple(f"{need.part}: {reason}" for reason in need.why)
+        before = added.get((sold, need.size), Need(sold, 0, (), need.size))
+        added[sold, need.size] = Need(sold, before.pieces + need.pieces, (*before.why, *why), need.size)
+    return tuple(added.values())
+
+
+def needs_by_place(
+    unit: Unit,
+    renew: Mapping[str, int],
+    sizes: Mapping[str, Fraction] | None = None,
+    opened: Collection[str] | None = None,
+) -> tuple[Need, ...]:
+    """Every need part by part, before several places of one sold part are added up."""
     gathering = _Gathering()
     for part, pieces in renew.items():
         _ask_renewed(unit, gathering, part, pieces)

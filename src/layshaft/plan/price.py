@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Literal
 
 from layshaft.book.definition import Shop, Unit
+from layshaft.book.definition.part import sold_name
 from layshaft.plan.order_kit import KitUse
 from layshaft.plan.order_list import Core, OrderList
 from layshaft.plan.price_list import Offer, offer_on
@@ -97,7 +98,7 @@ def _part_lines(unit: Unit, shop: Shop, day: str, order: OrderList) -> tuple[lis
         used = sum(one.pieces for one in order.taken if one.part == need.part and one.is_reclaimed)
         used, covered = (used, in_kit.get(need.part, 0)) if need.size is None else (0, 0)
         new = need.pieces - covered - used
-        what = f"{need.part} {unit.parts[need.part].name}"
+        what = f"{need.part} {sold_name(unit.parts, need.part)}"
         offer = offer_on(shop, need.part, day)
         if offer is None and new + used:
             missing.append(f"{what}: {new + used} needed, but no price list has it on {day}.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import Field
@@ -24,6 +25,7 @@ from layshaft.book.definition.base import (
     Number,
     OneOrSeveral,
     OwnFace,
+    PartId,
     PartName,
     Pressure,
     Several,
@@ -46,6 +48,8 @@ class Fitting(Definition):
     attitude: OneOrSeveral[AttitudeName] | None = None
     time: Duration | None = None
     note: Text | None = None
+    caution: Text | None = None
+    by_hand: Flag = False
 
 
 class Way(Definition):
@@ -175,12 +179,14 @@ class Part(Definition):
     faces: dict[Name, Length] = Field(default_factory=dict)
     shape: Several[Step] = ()
     ways: Several[Way] = ()
+    fit_late: Flag = False
     stays_together: Text | None = None
     stays: Text | None = None
     way_round: Text | None = None
     wrong_way_costs: Text | None = None
     renew: Literal["always"] | None = None
     served_in: PartName | None = None
+    sold_as: PartId | None = None
     spring: SpringData | None = None
     selective: Selective | None = None
     readings: dict[Name, ReadingPlan] = Field(default_factory=dict)
@@ -193,3 +199,23 @@ class Part(Definition):
     comeback_cost: Text | None = None
     note: Text | None = None
     caution: Text | None = None
+
+
+def sold_id(parts: Mapping[str, Part], name: str) -> str:
+    """What a part is bought, priced and kept in the drawer by: its own id, or the one it shares with other places."""
+    return parts[name].sold_as or name
+
+
+def sold_ids(parts: Mapping[str, Part]) -> tuple[str, ...]:
+    """Every id that something is bought by, in the order of the book; what comes only with another is among them."""
+    return tuple(dict.fromkeys(sold_id(parts, name) for name in parts))
+
+
+def sold_name(parts: Mapping[str, Part], sold: str) -> str:
+    """What is bought by an id is called: the words that the names of its places begin with alike."""
+    names = [part.name for name, part in parts.items() if sold_id(parts, name) == sold]
+    words = [name.split() for name in names]
+    alike = 0
+    while alike < min(map(len, words)) and len({tuple(one[: alike + 1]) for one in words}) == 1:
+        alike += 1
+    return " ".join(words[0][:alike]).rstrip(",;:") or names[0]

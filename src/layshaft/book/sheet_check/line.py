@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from layshaft.book.book import Book
 from layshaft.book.definition import Shop, Unit
+from layshaft.book.definition.part import sold_id, sold_ids
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.nearness import listed, nearest_try
@@ -44,7 +45,7 @@ def line_faults(shop: Shop) -> Iterator[Fault]:
 
 def strange_line_faults(shop: Shop, books: Iterable[Book]) -> Iterator[Fault]:
     """A note on each line that is of none of the books at hand."""
-    known = {name: None for book in books for unit in book.units.values() for name in (*unit.parts, *unit.kits)}
+    known = {name: None for book in books for unit in book.units.values() for name in _names(unit)}
     for path, names in _tables(shop):
         for name in names:
             split = split_line(name)
@@ -66,8 +67,13 @@ def book_line_faults(shop: Shop, book: Book) -> Iterator[Fault]:
         yield from _size_faults(name, tuple(stock.sizes), stock.count, units)
 
 
+def _names(unit: Unit) -> tuple[str, ...]:
+    """Everything a line can be named by: what is sold, single places of it, and kits."""
+    return (*sold_ids(unit.parts), *unit.parts, *unit.kits)
+
+
 def _lines_of(names: Iterable[str], book: Book) -> dict[str, list[tuple[str, str | None]]]:
-    known = {part for unit in book.units.values() for part in (*unit.parts, *unit.kits)}
+    known = {name for unit in book.units.values() for name in _names(unit)}
     found: dict[str, list[tuple[str, str | None]]] = {}
     for name in names:
         split = split_line(name)
@@ -103,16 +109,28 @@ def _holds(name: str, book: Book, variant: str) -> bool:
 
 def _sold_faults(name: str, units: list[Unit], path: Path) -> Iterator[Fault]:
     split = split_line(name)
-    served = {unit.parts[split[0]].served_in for unit in units if split and split[0] in unit.parts}
-    if split and served and None not in served:
+    if split is None:
+        return
+    served = {_comes_in(unit, split[0]) for unit in units if split[0] in _names(unit)}
+    if served and None not in served:
         yield fault("not sold", path=(*path, KEY), found=listed(sorted(str(one) for one in served)), part=split[0])
+
+
+def _comes_in(unit: Unit, name: str) -> str | None:
+    """What a line's part really comes in, or nothing where it is sold by that name."""
+    served = {part.served_in for one, part in unit.parts.items() if sold_id(unit.parts, one) == name}
+    if name in unit.parts and not served:
+        return unit.parts[name].sold_as
+    return next(iter(served)) if len(served) == 1 else None
 
 
 def _size_faults(name: str, sizes: tuple[str, ...], count: int | None, units: list[Unit]) -> Iterator[Fault]:
     split = split_line(name)
-    parts = [unit.parts[split[0]] for unit in units if split and split[0] in unit.parts]
+    if split is None:
+        return
+    parts = [part for unit in units for name, part in unit.parts.items() if sold_id(unit.parts, name) == split[0]]
     sold = {size.nominal: size.text for part in parts if part.selective for size in part.selective.sizes}
-    if not split or not parts or not sold:
+    if not sold:
         return
     if count:
         yield fault("unsized", path=("drawer", name, KEY), found=str(count), part=split[0])
@@ -130,7 +148,7 @@ def _size_faults(name: str, sizes: tuple[str, ...], count: int | None, units: li
 def narrow_shop(shop: Shop, book: Book, variant: str) -> Shop:
     """The shop as one variant sees it: every line of its drawer and prices named by a part or a kit alone."""
     unit = book.unit(variant)
-    known = {*unit.parts, *unit.kits}
+    known = set(_names(unit))
 
     def narrowed(lines: Mapping[str, Line]) -> dict[str, Line]:
         kept: dict[str, Line] = {}
