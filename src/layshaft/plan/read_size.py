@@ -117,9 +117,11 @@ class ReadSizes(Sizes):
         if self.found is None or before is None:
             return True
         for leaf in before.terms:
+            if (leaf.part, leaf.piece) not in self.changed or not leaf.part:
+                continue
             span = self.found.span(leaf)
             is_known = self.found.is_read(leaf) or span.low == span.high or self.unit.parts[leaf.part].selective
-            if (leaf.part, leaf.piece) in self.changed and not is_known:
+            if not is_known:
                 return False
         return True
 

@@ -11,6 +11,7 @@ from layshaft.book.definition import Part, Selective
 from layshaft.book.definition.part import Step
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
+from layshaft.book.nearness import listed, nearest_try
 from layshaft.quantity import LENGTH, Quantity, Show
 
 SHOW = Show()
@@ -28,6 +29,17 @@ def check_parts(subject: Subject) -> Iterator[Fault]:
             yield fault("odds", path=(*path, "odds", "reused"), found=f"{part.odds.reused} of {part.odds.seen}")
         if part.renew == "always" and part.served_in is not None:
             yield fault("renew alone", path=(*path, "renew"), found=part.served_in, part=name)
+        for look, plan in part.looks.items():
+            wanted = plan.rework.measure if plan.rework is not None else None
+            if wanted is not None and wanted not in part.readings:
+                yield fault(
+                    "unknown reading",
+                    path=(*path, "looks", look, "rework", "measure"),
+                    found=wanted,
+                    needed=listed(part.readings) or "a reading, but this part has none",
+                    try_=nearest_try(wanted, part.readings),
+                    part=name,
+                )
         if part.mass.low <= 0:
             yield fault("no mass", path=(*path, "mass"), found=part.mass.text)
 

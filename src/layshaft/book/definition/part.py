@@ -128,11 +128,20 @@ class ReadingPlan(Definition):
     time: Duration | None = None
 
 
+class Mending(Definition):
+    """What to do about a grade that says rework, and which reading of the part tells afterwards that it is done."""
+
+    how: Text
+    measure: Name | None = None
+    time: Duration | None = None
+
+
 class LookPlan(Definition):
     """What to look for, graded in plain words; each grade carries its verdict."""
 
     how: Text
     grades: dict[Name, Verdict] = Field(min_length=1)
+    rework: Mending | None = None
     why: Text | None = None
     optional: Flag = False
     time: Duration | None = None
