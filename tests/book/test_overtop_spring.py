@@ -9,9 +9,16 @@ import pytest
 from layshaft.book.separation import Tree, is_met
 from layshaft.book.size import Leaf, Sizes, Span
 from layshaft.mechanics import spring
+from layshaft.plan.act import Hold, LetOff, TakeOff
+from layshaft.plan.bench import Bench
+from layshaft.plan.load import Loads
+from layshaft.plan.may import Judge
+from layshaft.plan.state import Condition, State
 from tests.book.overtop import BOOK, UNITS, VARIANTS, direct_force, longest, part_of, stops_as_graph, value_of
 
 HUB, PLATE = UNITS[0].loads["direct spring"].seats
+ADAPTER = {"OT-010"}
+"""Off before a ring can be reached."""
 
 
 @pytest.fixture(params=UNITS, ids=VARIANTS)
@@ -36,10 +43,43 @@ def test_stops_can_all_be_together(unit):
 
 def test_direct_spring_is_held_by_the_drum_and_backed_up_by_the_sun(unit):
     """76.0 by the drum; without the wave ring 2.5 hub to stop ring and 0.2 plate to teeth more; without both, free."""
+    assert longest(unit, HUB, PLATE, ADAPTER) == value_of("76.0 mm")
+    assert longest(unit, HUB, PLATE, {*ADAPTER, "OT-042"}) == value_of("76.0 mm")
+    assert longest(unit, HUB, PLATE, {*ADAPTER, "OT-043"}) == value_of("78.7 mm")
+    assert longest(unit, HUB, PLATE, {*ADAPTER, "OT-042", "OT-043"}) is None
+
+
+def test_without_the_wave_ring_the_adapters_screws_carry_the_spring(unit):
+    """The hub comes forward by the hub gap of 0.7 on to the piston's bearing, long before it meets the stop ring."""
     assert longest(unit, HUB, PLATE) == value_of("76.0 mm")
-    assert longest(unit, HUB, PLATE, {"OT-042"}) == value_of("76.0 mm")
-    assert longest(unit, HUB, PLATE, {"OT-043"}) == value_of("78.7 mm")
-    assert longest(unit, HUB, PLATE, {"OT-042", "OT-043"}) is None
+    assert longest(unit, HUB, PLATE, {"OT-043"}) == value_of("76.7 mm")
+    assert longest(unit, HUB, PLATE, {"OT-042", "OT-043"}) == value_of("76.7 mm")
+    assert longest(unit, HUB, PLATE, {"OT-043", "OT-011"}) == value_of("78.7 mm")
+    assert longest(unit, HUB, PLATE, {"OT-043", "OT-042", "OT-011"}) is None
+
+
+def test_guide_screws_outlast_the_spring(unit):
+    """From the piston's bearing to the longest free length, on the thread all the way and the margin beyond."""
+    screws = next(way for way in unit.loads["direct spring"].releases if way.kind == "long screws")
+    travel = unit.parts["OT-041"].spring.free_length.high - value_of("76.0 mm")
+    assert screws.reach == ("OT-011",)
+    assert screws.thread_engaged.low > travel + screws.margin.high
+
+
+def test_adapter_is_let_down_on_the_sun_and_the_spring_taken_up_again(unit):
+    """A broken wave ring: the screws stay until the spring is taken up; let down it is at 78.7, and the press is next."""
+    bench = Bench(unit)
+    judge = Judge(bench, Loads(bench, Sizes(unit)))
+    state = State(attitude="nose up").with_condition("OT-043", Condition.BROKEN)
+    assert [reason.id for reason in judge.may_i(state, TakeOff("OT-011")).reasons] == ["lets go"]
+    assert not judge.may_i(State(attitude="nose up"), TakeOff("OT-011")).reasons
+    for act in (Hold("direct spring", 2), TakeOff("OT-011"), LetOff(), TakeOff("OT-096"), TakeOff("OT-010")):
+        answer = judge.may_i(state, act)
+        assert not answer.reasons, answer.reasons
+        state = judge.after(state, act)
+    left = judge.loads.evaluate(state)["direct spring"]
+    assert (left.is_loaded, left.length) == (True, pytest.approx(0.0787))
+    assert [reason.id for reason in judge.may_i(state, TakeOff("OT-042")).reasons] == ["held", "lets go"]
 
 
 @pytest.mark.parametrize(
@@ -62,8 +102,8 @@ def test_direct_spring_is_held_by_the_drum_and_backed_up_by_the_sun(unit):
     ],
 )
 def test_any_part_of_the_drum_path_hands_the_spring_to_the_sun(unit, part):
-    assert longest(unit, HUB, PLATE, {part}) == value_of("78.7 mm")
-    assert longest(unit, HUB, PLATE, {part, "OT-042"}) is None
+    assert longest(unit, HUB, PLATE, {*ADAPTER, part}) == value_of("78.7 mm")
+    assert longest(unit, HUB, PLATE, {*ADAPTER, part, "OT-042"}) is None
 
 
 def test_missing_thrust_bearing_drops_the_sun_on_the_carrier(unit):
