@@ -67,7 +67,7 @@ def test_guide_screws_outlast_the_spring(unit):
 
 
 def test_adapter_is_let_down_on_the_sun_and_the_spring_taken_up_again(unit):
-    """A broken wave ring: the screws stay until the spring is taken up; let down it is at 78.7, and the press is next."""
+    """With a broken wave ring the screws stay until the spring is taken up; let down to 78.7, the press is next."""
     bench = Bench(unit)
     judge = Judge(bench, Loads(bench, Sizes(unit)))
     state = State(attitude="nose up").with_condition("OT-043", Condition.BROKEN)
