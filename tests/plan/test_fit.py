@@ -1,15 +1,19 @@
 """The fit against trying every set of sizes and plates, and what it says when nothing does or something is missing."""
 
+import re
 from fractions import Fraction
+from functools import cache
 from itertools import combinations, product
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from layshaft.book import load_book
+from layshaft.book.sheet import load_shop
 from layshaft.plan.fit import choose_fit
 from layshaft.plan.measured import Measured
 from layshaft.plan.verdict import judge
-from tests.plan.gap_box import MEASURED, job, shop, unit
+from tests.plan.gap_box import BOOK, MEASURED, SHOP, job, shop, unit
 
 MM = Fraction(1, 1000)
 FULL = (
@@ -42,35 +46,84 @@ SHIM_SIZES = [Fraction(text) for text in ("0.90", "1.00", "1.10", "1.20")]
 RING_SIZES = [Fraction(text) for text in ("1.80", "2.00", "2.20")]
 
 
+NEARLY_SURE = [("size tolerance: 0.01 mm", "size tolerance: 0.000001 mm"), ("    limit: at most 0.004627\n", "")]
+"""The small book with sizes as good as exact, and without the limit that is no sum."""
+SHARP = re.compile("u95: [0-9.]+ mm")
+
+
+@cache
+def sharp_unit():
+    text = BOOK
+    for before, after in NEARLY_SURE:
+        assert before in text
+        text = text.replace(before, after)
+    return load_book(text, "gap-box.yaml").unit("plain")
+
+
+def sharp_fit(readings: str, drawer: str):
+    """With gauges so fine that only a figure on its limit is not sure."""
+    text = SHARP.sub("u95: 0.000001 mm", f"{SHOP}drawer:\n{drawer}")
+    one = load_shop(text, "shop.yaml").content
+    measured = Measured(sharp_unit(), job(readings, CLEAN), one)
+    return choose_fit(sharp_unit(), measured, one, judge(sharp_unit(), measured.job, one, None, measured))
+
+
+def rank(score: Fraction, bought: int) -> tuple[bool, bool, int, Fraction]:
+    """Smallest is best: outside, on a limit, how many are bought, then the room within the limits."""
+    return score < 0, score == 0, bought, -score
+
+
 @settings(max_examples=30)
 @given(
     st.integers(-40, 40),
     st.sets(st.sampled_from(SHIM_SIZES), min_size=1),
     st.sets(st.sampled_from(RING_SIZES), min_size=1),
 )
-def test_the_best_of_all_that_is_on_hand(hundredths, shims, rings):
+def test_the_best_of_all_that_is_on_hand_or_listed(hundredths, shims, rings):
     """Against trying every pair of sizes."""
     depth = 40 + Fraction(hundredths, 100)
     shim_text, ring_text = (", ".join(f"{float(size):.2f} mm: 1" for size in sorted(one)) for one in (shims, rings))
     drawer = f"  GB-03: {{sizes: {{{shim_text}}}}}\n  GB-04: {{sizes: {{{ring_text}}}}}\n"
-    fit = fitted(MEASURED.replace("40.00 mm", f"{float(depth):.2f} mm"), drawer=drawer)
-    here = {pair: score(depth, Fraction(8), *pair) for pair in product(shims, rings)}
-    everywhere = {pair: score(depth, Fraction(8), *pair) for pair in product(SHIM_SIZES, RING_SIZES)}
-    best = max(here.values())
-    if best >= 0:
-        assert here[fit.sizes["GB-03"] / MM, fit.sizes["GB-04"] / MM] == best
-        assert not fit.to_buy
-        assert 1 + len(fit.others) == min(8, sum(one >= 0 for one in here.values()))
-    elif max(everywhere.values()) >= 0:
-        chosen = (fit.sizes["GB-03"] / MM, fit.sizes["GB-04"] / MM)
-        with_one = [one for pair, one in everywhere.items() if one >= 0 and (pair[0] in shims or pair[1] in rings)]
-        assert everywhere[chosen] == max(with_one or everywhere.values())
-        assert len(fit.to_buy) == (1 if with_one else 2)
-        assert fit.misses
+    fit = sharp_fit(MEASURED.replace("40.00 mm", f"{float(depth):.2f} mm"), drawer)
+    ranks = {
+        pair: rank(score(depth, Fraction(8), *pair), (pair[0] not in shims) + (pair[1] not in rings))
+        for pair in product(SHIM_SIZES, RING_SIZES)
+    }
+    best = min(ranks.values())
+    if not best[0]:
+        assert ranks[fit.sizes["GB-03"] / MM, fit.sizes["GB-04"] / MM] == best
+        assert len(fit.to_buy) == best[2]
+        on_hand = sum(not one[0] and not one[2] for one in ranks.values())
+        assert len(fit.others) == min(7, on_hand - (not fit.to_buy))
+        assert bool(fit.misses) == (not on_hand)
     else:
         assert not fit.sizes
         assert fit.miss is not None
         assert fit.miss.failures
+
+
+@settings(max_examples=15)
+@given(
+    st.integers(-40, 40),
+    st.sets(st.sampled_from(SHIM_SIZES)),
+    st.sets(st.sampled_from(RING_SIZES)),
+    st.sampled_from(SHIM_SIZES),
+)
+def test_a_fuller_drawer_makes_nothing_worse_or_dearer(hundredths, shims, rings, more):
+    readings = MEASURED.replace("40.00 mm", f"{float(40 + Fraction(hundredths, 100)):.2f} mm")
+
+    def standing(held):
+        lists = {"GB-03": held, "GB-04": rings}
+        drawer = "".join(
+            f"  {part}: {{sizes: {{{', '.join(f'{float(size):.2f} mm: 1' for size in sorted(sizes))}}}}}\n"
+            for part, sizes in lists.items()
+            if sizes
+        )
+        fit = fitted(readings, drawer=drawer or "  GB-05: {count: 0}\n")
+        verdicts = [one.verdict for one in fit.values.values()]
+        return verdicts.count("outside"), verdicts.count("not sure") + verdicts.count("open"), len(fit.to_buy)
+
+    assert standing(shims | {more}) <= standing(shims)
 
 
 POOL = [1.98, 2.01, 1.95, 2.03, 1.99, 1.97, 1.89]
@@ -148,7 +201,7 @@ def test_nearest_miss_and_what_to_buy():
     assert "GB-03" in fit.to_buy
     assert fit.sentences[-2:] == (
         "Nothing in the drawer does: floor gap comes to 0.780 mm at the nearest, outside 0.80 .. 1.20 mm by 0.020 mm.",
-        "Would do, with sizes to be bought: GB-03 1.00 mm.",
+        "Would do, with a size to be bought: GB-03 1.00 mm.",
     )
 
 

@@ -79,7 +79,7 @@ def choose_jointly(assortment: Assortment, keep: int = 8, budget: int = SEARCH_B
     count = question.count()
     if picks and picks[0].is_inside:
         others = tuple(pick for pick in picks[1:] if pick.is_inside)
-        return Selection(picks[0], others, _spares(assortment, picks[0]), None, count, found.is_proved)
+        return Selection(picks[0], others, spares_of(assortment, picks[0]), None, count, found.is_proved)
     nearest = picks[0] if picks else None
     full = Question(_fully_stocked(assortment))
     in_full = [full.describe(hit) for hit in full.best(1, budget).hits]
@@ -89,7 +89,7 @@ def choose_jointly(assortment: Assortment, keep: int = 8, budget: int = SEARCH_B
         _needed_sizes(assortment, nearest) if nearest else (),
         in_full[0] if in_full and in_full[0].is_inside else None,
     )
-    spares = _spares(assortment, nearest) if nearest else ()
+    spares = spares_of(assortment, nearest) if nearest else ()
     return Selection(None, (), spares, miss, count, found.is_proved)
 
 
@@ -101,7 +101,32 @@ def _fully_stocked(assortment: Assortment) -> Assortment:
     return Assortment(stocked, assortment.pools, assortment.results, assortment.cross_limits)
 
 
-def _spares(assortment: Assortment, pick: Pick) -> tuple[Spare, ...]:
+def spares_of(assortment: Assortment, pick: Pick) -> tuple[Spare, ...]:
+    """What every listed size at every place would give, all else as in one pick.
+
+    Parameters
+    ----------
+    assortment : Assortment [any one unit]
+    pick : Pick [same unit]
+
+    Returns
+    -------
+    tuple of Spare [unit of the assortment]
+
+    References
+    ----------
+    None: plain sums.
+
+    Examples
+    --------
+    >>> from layshaft.gauging.assortment import Result, Selective, Size
+    >>> from layshaft.gauging.window import Window
+    >>> ring = Selective("ring", (Size(Fraction("1.5")), Size(Fraction("1.6"))))
+    >>> gap = Result("gap", Fraction(2), {"ring": Fraction(-1)}, Window(Fraction("0.3"), Fraction("0.45")))
+    >>> question = Assortment((ring,), (), (gap,))
+    >>> [(float(one.size), one.failing) for one in spares_of(question, choose_jointly(question).best)]
+    [(1.5, ('gap',)), (1.6, ())]
+    """
     found = []
     for selective in assortment.selectives:
         for size in selective.sizes:

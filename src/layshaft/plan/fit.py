@@ -6,25 +6,26 @@ Sizes and plates come from a drawer that is handed in, so that several jobs can 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import combinations
 
-from layshaft.book.definition import Job, Result, Shop, Stock, Unit
-from layshaft.book.size import Form, Leaf, Span
+from layshaft.book.definition import Job, Shop, Stock, Unit
+from layshaft.book.size import Leaf, Span
 from layshaft.gauging import assortment as gauging
 from layshaft.gauging.pick import Pick, Selection
-from layshaft.gauging.selection import choose_jointly
+from layshaft.gauging.selection import choose_jointly, spares_of
 from layshaft.plan.drawer import PlatePool, SelectivePlace, Taken, plate_pools, selective_places
+from layshaft.plan.fit_candidate import KEPT, Candidate, Field, Standing, compare, to_buy
+from layshaft.plan.fit_demand import Asker
 from layshaft.plan.fit_text import chosen_sentences, miss_sentences
+from layshaft.plan.fit_why import bought_sentences, unchosen_sentences
 from layshaft.plan.judgement import Judgement, OpenPoint
-from layshaft.plan.lacking import lacking
 from layshaft.plan.measured import Measured
+from layshaft.plan.price_list import offer_on
 from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.reckoning import Reckoner
 from layshaft.plan.result import ResultValue, result_value
 from layshaft.plan.wanted import merged
-from layshaft.quantity import LENGTH, Limit, Quantity, parse_expression
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,10 @@ class FitChoice:
     pieces: Mapping[str, tuple[int, ...]]
     """Which plates of a pool, counted from 1 as the drawer lists them."""
     values: Mapping[str, Fraction]
+    """What it gives, with limited results that are no sum in it."""
     tightest: str | None
+    failing: tuple[str, ...] = ()
+    """Limited results that are outside with it: only such as are no sum in it, and could not be asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +99,7 @@ class Fit:
     waiting: tuple[OpenPoint, ...]
     """What has to be measured before the rest can be chosen."""
     unchosen: tuple[str, ...]
+    """Selective parts for which no size is chosen; the sentences say why."""
     failing: tuple[str, ...]
     """Limited results that are outside all the same, once everything is chosen."""
     sets_inside: int | None
@@ -119,145 +124,106 @@ def choose_fit(
     shop: Shop,
     judgements: Mapping[str, Judgement],
     drawer: Mapping[str, Stock] | None = None,
+    opened: frozenset[str] | None = None,
 ) -> Fit:
-    """Choose selective parts and used plates jointly for every limited result whose links are all measured."""
+    """Choose selective parts and used plates jointly for every limited result whose links are all measured.
+
+    With `opened` only parts among these are chosen, and only results are told that come from one of them.
+    """
     measured = job if isinstance(job, Measured) else Measured(unit, job, shop)
-    return _Fitter(unit, measured, judgements, shop.drawer if drawer is None else drawer).fitted()
+    return _Fitter(unit, measured, judgements, shop.drawer if drawer is None else drawer, opened).fitted()
 
 
 class _Fitter:
     """Sets up the question, asks it, and tells the answer."""
 
     def __init__(
-        self, unit: Unit, measured: Measured, judgements: Mapping[str, Judgement], drawer: Mapping[str, Stock]
+        self,
+        unit: Unit,
+        measured: Measured,
+        judgements: Mapping[str, Judgement],
+        drawer: Mapping[str, Stock],
+        opened: frozenset[str] | None,
     ) -> None:
         self.unit = unit
         self.measured = measured
         self.judgements = judgements
-        self.places = {one.name: one for one in selective_places(unit, measured, judgements, drawer)}
-        self.pools = {one.part: one for one in plate_pools(unit, measured, judgements, drawer)}
-        self.by_leaf: dict[Leaf, str] = {one.leaf: one.name for one in self.places.values()}
-        self.by_leaf |= {leaf: one.part for one in self.pools.values() for leaf in one.leaves}
-        nothing: dict[Leaf, Taken] = {leaf: (Span.exactly(Fraction(0)), None) for leaf in self.by_leaf}
-        self.empty = measured.sizes(judgements, nothing)
-        self.waiting: dict[str, tuple[OpenPoint, ...]] = {}
+        places = selective_places(unit, measured, judgements, drawer)
+        pools = plate_pools(unit, measured, judgements, drawer)
+        self.places = {one.name: one for one in places if opened is None or one.part in opened}
+        self.pools = {one.part: one for one in pools if opened is None or one.part in opened}
+        leaves = [one.leaf for one in self.places.values()]
+        leaves += [leaf for one in self.pools.values() for leaf in one.leaves]
+        self.nothing: dict[Leaf, Taken] = {leaf: (Span.exactly(Fraction(0)), None) for leaf in leaves}
+        self.asker = Asker(unit, measured.sizes(judgements, self.nothing), self.places, self.pools, opened)
 
     def fitted(self) -> Fit:
         """The whole answer."""
-        demands = self._demands()
-        questions = self._questions(demands)
-        answers = [(one, choose_jointly(one)) for one in questions]
+        answers: list[_Answer] = []
         sizes: dict[str, Fraction] = {}
         pieces: dict[str, tuple[int, ...]] = {}
-        to_buy: dict[str, Fraction] = {}
-        misses: list[FitMiss] = []
-        nearest: list[Pick] = []
-        for question, answer in answers:
-            pick = answer.best
-            if pick is None:
-                pick = fewest_bought(question)
-                misses.append(self._miss(question, answer, pick))
-                if pick is None and answer.miss is not None and answer.miss.pick is not None:
-                    nearest.append(answer.miss.pick)
-            if pick is not None:
-                sizes |= pick.sizes
-                pieces |= self._numbers(pick)
-                to_buy |= self._to_buy(question, pick)
-        # What does not do is not chosen, but the figures are those that it would give.
-        tried = {name: size for pick in nearest for name, size in pick.sizes.items()}
-        plates = {part: numbers for pick in nearest for part, numbers in self._numbers(pick).items()}
+        tried: dict[str, Fraction] = {}
+        plates: dict[str, tuple[int, ...]] = {}
+        for question in self.asker.questions():
+            answer = self._answer(question)
+            answers.append(answer)
+            if answer.pick is not None:
+                sizes |= answer.pick.sizes
+                pieces |= self._numbers(answer.pick)
+            elif answer.selection.miss is not None and answer.selection.miss.pick is not None:
+                # What does not do is not chosen, but the figures are those that it would give.
+                tried |= answer.selection.miss.pick.sizes
+                plates |= self._numbers(answer.selection.miss.pick)
         sizes |= {name: one.fixed for name, one in self.places.items() if one.fixed is not None}
         built = self.measured.sizes(self.judgements, self._taken(sizes | tried, pieces | plates))
-        return self._told(answers, sizes, pieces, to_buy, misses, built)
+        return self._told(answers, sizes, pieces, built)
 
-    # The question.
+    def _answer(self, question: gauging.Assortment) -> _Answer:
+        sure = self.asker.without_hoped(question)
+        names = frozenset(sure.choice_names)
+        checked = [name for name in self.asker.demands.checked if names.issuperset(self.asker.choices_of(name))]
+        looked_at = [one.name for one in question.demands] + checked
+        costs = {one.name: self._cost(one.name) for one in sure.selectives}
+        # What is no sum cannot be asked for: more ways are looked at, so that one may be found that does.
+        keep = 8 * KEPT if checked else KEPT
+        compared = compare(question, sure, lambda pick: self._standing(pick, looked_at), costs, keep)
+        return _Answer(sure, choose_jointly(sure), compared, tuple(checked))
 
-    def _demands(self) -> dict[str, Form]:
-        """Limited results that a choice moves; those that still wait for a reading are set apart."""
-        found: dict[str, Form] = {}
-        for name, result in self.unit.results.items():
-            form = self.empty.form(name)
-            if form is None or not any(leaf in self.by_leaf for leaf in form.terms):
-                continue
-            missing = lacking(self.unit, self.empty, name)
-            if missing:
-                if result.limit is not None:
-                    self.waiting[name] = missing
-            elif self._is_poolable(form) and _is_comparable(result):
-                found[name] = form
-        return found
+    def _cost(self, place: str) -> Fraction:
+        offer = offer_on(self.measured.shop, self.places[place].part, self.measured.job.today)
+        return Fraction(0) if offer is None else Fraction(offer.cost.amount)
 
-    def _is_poolable(self, form: Form) -> bool:
-        """Whether the pieces of each pool count alike, so that only their sum matters."""
-        return all(len({form.terms.get(leaf, 0) for leaf in pool.leaves}) == 1 for pool in self.pools.values())
+    def _standing(self, pick: Pick, names: Iterable[str]) -> Standing:
+        verdicts = [one.verdict for one in self._values(pick, names).values()]
+        return Standing(verdicts.count("outside"), sum(one in ("not sure", "open") for one in verdicts))
 
-    def _questions(self, demands: Mapping[str, Form]) -> tuple[gauging.Assortment, ...]:
-        limited = {name: form for name, form in demands.items() if self.unit.results[name].limit is not None}
-        moved = {self.by_leaf[leaf] for form in limited.values() for leaf in form.terms if leaf in self.by_leaf}
-        cross = {name: made for name in limited if (made := self._cross(name, demands)) is not None}
-        needed = {one for made in cross.values() for one in made.coefficients}
-        singles = [
-            self._single(name, form)
-            for name, form in demands.items()
-            if name not in cross and name in limited.keys() | needed
-        ]
-        places = tuple(one.offer for one in self.places.values() if one.name in moved)
-        pools = tuple(one.pool for one in self.pools.values() if one.part in moved)
-        if not places and not pools:
-            return ()
-        return gauging.split_independent(gauging.Assortment(places, pools, tuple(singles), tuple(cross.values())))
+    def _values(self, pick: Pick, names: Iterable[str]) -> dict[str, ResultValue]:
+        """Results as they would be with one pick."""
+        taken = self._taken(pick.sizes, self._numbers(pick))
+        reckoner = Reckoner(self.measured.sizes(self.judgements, {**self.nothing, **taken}))
+        return {name: self._value(reckoner, name) for name in names}
 
-    def _single(self, name: str, form: Form) -> gauging.Result:
-        result = self.unit.results[name]
-        coefficients: dict[str, Fraction] = {}
-        for leaf, count in form.terms.items():
-            if leaf in self.by_leaf:
-                coefficients[self.by_leaf[leaf]] = Fraction(count)
-        return gauging.Result(name, self.empty.nominal(form), coefficients, result.limit, aim_of(result))
-
-    def _cross(self, name: str, demands: Mapping[str, Form]) -> gauging.CrossLimit | None:
-        """A limit on an expression of several results that are demands themselves."""
-        result = self.unit.results[name]
-        if result.is_ is None or result.limit is None or name in self.empty.direct:
-            return None
-        linear = parse_expression(result.is_, self.empty.names).linear()
-        if linear is None or len(linear.coefficients) < 2:
-            return None
-        inner = linear.coefficients
-        if any(one not in demands or self.unit.results[one].is_ is not None for one in inner):
-            return None
-        return gauging.CrossLimit(name, dict(inner), result.limit, linear.constant, aim_of(result))
+    def _value(self, reckoner: Reckoner, name: str) -> ResultValue:
+        return result_value(self.unit, reckoner, name)
 
     # The answer.
 
-    def _to_buy(self, question: gauging.Assortment, pick: Pick) -> dict[str, Fraction]:
-        """Sizes of a pick that are not on hand."""
-        left = {(one.drawer or one.name, size.value): size.stock for one in question.selectives for size in one.sizes}
-        found: dict[str, Fraction] = {}
-        for one in question.selectives:
-            size = pick.sizes[one.name]
-            key = (one.drawer or one.name, size)
-            stock = left[key]
-            if stock is None:
-                continue
-            if stock < 1:
-                found[one.name] = size
-            left[key] = stock - 1
-        return found
-
-    def _miss(self, question: gauging.Assortment, answer: Selection, pick: Pick | None) -> FitMiss:
-        miss = answer.miss
+    def _miss(self, answer: _Answer) -> FitMiss:
+        miss = answer.selection.miss
         if miss is None:
             return FitMiss(None, (), {}, {})
         return FitMiss(
-            nearest=None if miss.pick is None else self._choice(miss.pick),
+            nearest=None if miss.pick is None else self._choice(miss.pick, answer.checked),
             failures=tuple(FitFailure(one.name, one.value, one.by) for one in miss.failures),
             needed={one.selective: (one.low, one.high) for one in miss.needed},
-            to_buy={} if pick is None else self._to_buy(question, pick),
+            to_buy=answer.to_buy,
         )
 
-    def _choice(self, pick: Pick) -> FitChoice:
-        return FitChoice(dict(pick.sizes), self._numbers(pick), dict(pick.values), pick.tightest)
+    def _choice(self, pick: Pick, checked: tuple[str, ...]) -> FitChoice:
+        further = self._values(pick, checked) if checked else {}
+        values = {name: one.value for name, one in further.items() if one.value is not None}
+        failing = tuple(name for name, one in further.items() if one.verdict == "outside")
+        return FitChoice(dict(pick.sizes), self._numbers(pick), dict(pick.values) | values, pick.tightest, failing)
 
     def _numbers(self, pick: Pick) -> dict[str, tuple[int, ...]]:
         """The plates of a pick by their place in the drawer's list."""
@@ -265,45 +231,62 @@ class _Fitter:
 
     def _told(
         self,
-        answers: Iterable[tuple[gauging.Assortment, Selection]],
+        answers: list[_Answer],
         sizes: dict[str, Fraction],
         pieces: dict[str, tuple[int, ...]],
-        to_buy: dict[str, Fraction],
-        misses: list[FitMiss],
         built: ReadSizes,
     ) -> Fit:
-        answers = tuple(answers)
         reckoner = Reckoner(built)
         limited = [name for name, result in self.unit.results.items() if result.limit is not None]
-        values = {name: result_value(self.unit, reckoner, name) for name in limited}
-        fitted = [one.name for question, _ in answers for one in question.demands if one.name in values]
+        values = {name: self._value(reckoner, name) for name in limited if self.asker.is_touched(name)}
+        fitted = [one.name for answer in answers for one in answer.sure.demands if one.name in values]
         failing = tuple(name for name, one in values.items() if one.verdict == "outside")
         own = tuple(name for name, size in sizes.items() if size in self.places[name].own)
-        counts = [answer.count for _, answer in answers]
+        misses = tuple(self._miss(one) for one in answers if one.selection.best is None)
+        bought = {name: size for one in answers for name, size in one.to_buy.items()}
+        unchosen = tuple(name for name in self.places if name not in sizes)
+        counts = [one.selection.count for one in answers]
         return Fit(
             sizes=sizes,
             own=own,
             pieces=pieces,
             figures={part: self.pools[part].figures(numbers) for part, numbers in pieces.items()},
             values=values,
-            others=tuple(self._choice(pick) for _, answer in answers for pick in answer.others),
-            spares=_spares(answer for _, answer in answers),
-            misses=tuple(misses),
-            to_buy=to_buy,
+            others=tuple(self._choice(one.pick, answer.checked) for answer in answers for one in answer.others),
+            spares=tuple(spare for one in answers for spare in self._spares(one)),
+            misses=misses,
+            to_buy=bought,
             sentences=(
-                *chosen_sentences(self.unit, sizes, own, pieces, to_buy, values, fitted),
+                *chosen_sentences(self.unit, sizes, own, pieces, bought, values, fitted),
                 *(told for miss in misses for told in miss_sentences(self.unit, miss.failures, miss.to_buy)),
+                *(told for one in answers for told in self._bought_for(one, values)),
                 *(values[name].sentence for name in failing if name not in fitted),
+                *unchosen_sentences(self.unit, self.asker, unchosen, [one.failures for one in misses]),
             ),
-            is_proved=all(answer.is_proved for _, answer in answers),
+            is_proved=all(one.selection.is_proved for one in answers),
             probability=_all_inside(values, fitted) if sizes or pieces else None,
-            waiting=merged(point for points in self.waiting.values() for point in points),
-            unchosen=tuple(name for name in self.places if name not in sizes),
+            waiting=merged(point for points in self.asker.demands.waiting.values() for point in points),
+            unchosen=unchosen,
             failing=failing,
             sets_inside=_sum(None if one is None else one.sets_inside for one in counts),
             sets_failing=_sum(None if one is None else one.sets_failing for one in counts),
             built=built,
         )
+
+    def _spares(self, answer: _Answer) -> tuple[FitSpare, ...]:
+        pick = answer.pick
+        spares = answer.selection.spares if pick is None else spares_of(answer.sure, pick)
+        return tuple(
+            FitSpare(one.selective, one.size, one.stock, one.is_picked, dict(one.values), one.failing) for one in spares
+        )
+
+    def _bought_for(self, answer: _Answer, values: Mapping[str, ResultValue]) -> tuple[str, ...]:
+        """Why something is bought although what is on hand would meet the limits."""
+        if not answer.to_buy or not answer.compared.on_hand:
+            return ()
+        instead = answer.compared.on_hand[0].pick
+        looked_at = [one for one in values if set(self.asker.choices_of(one)) & set(answer.sure.choice_names)]
+        return bought_sentences(instead.sizes, self._values(instead, looked_at), values)
 
     def _taken(self, sizes: Mapping[str, Fraction], pieces: Mapping[str, tuple[int, ...]]) -> dict[Leaf, Taken]:
         """What stands in the chains once all is chosen."""
@@ -318,55 +301,28 @@ class _Fitter:
         return taken
 
 
-def _spares(answers: Iterable[Selection]) -> tuple[FitSpare, ...]:
-    return tuple(
-        FitSpare(one.selective, one.size, one.stock, one.is_picked, dict(one.values), one.failing)
-        for answer in answers
-        for one in answer.spares
-    )
+@dataclass(frozen=True, slots=True)
+class _Answer:
+    """One question with what was found for it."""
 
+    sure: gauging.Assortment
+    selection: Selection
+    compared: Field
+    checked: tuple[str, ...]
 
-def fewest_bought(question: gauging.Assortment) -> Pick | None:
-    """The best pick that meets every limit with as few places as can be filled from outside the drawer."""
-    names = [one.name for one in question.selectives]
-    for number in range(1, len(names) + 1):
-        picks = []
-        for bought in combinations(names, number):
-            best = choose_jointly(_stocked(question, frozenset(bought)), keep=1).best
-            if best is not None:
-                picks.append(best)
-        if picks:
-            return max(picks, key=lambda one: one.smallest_distance or Fraction(0))
-    return None
+    @property
+    def pick(self) -> Pick | None:
+        return None if self.compared.best is None else self.compared.best.pick
 
+    @property
+    def to_buy(self) -> dict[str, Fraction]:
+        return {} if self.pick is None else to_buy(self.sure, self.pick)
 
-def _stocked(question: gauging.Assortment, names: frozenset[str]) -> gauging.Assortment:
-    """The question with every listed size on hand at some places."""
-    drawers = {one.drawer or one.name for one in question.selectives if one.name in names}
-    selectives = tuple(
-        replace(one, sizes=tuple(replace(size, stock=None) for size in one.sizes))
-        if (one.drawer or one.name) in drawers
-        else one
-        for one in question.selectives
-    )
-    return gauging.Assortment(selectives, question.pools, question.results, question.cross_limits)
-
-
-def _is_comparable(result: Result) -> bool:
-    """Whether room within a limit can be told as a share: a force with one end only has no width of its own."""
-    limit: Limit | None = result.limit
-    return limit is None or limit.dimension.exponents == LENGTH.exponents or limit.width is not None
-
-
-def aim_of(result: Result) -> Fraction | None:
-    """Where a result should be nearest to, apart from the middle of its limit."""
-    target: Quantity | None = result.target
-    limit: Limit | None = result.limit
-    if target is not None:
-        return target.nominal
-    if limit is None or result.prefer == "middle":
-        return None
-    return limit.low if result.prefer == "low" else limit.high
+    @property
+    def others(self) -> tuple[Candidate, ...]:
+        """What else would do with what is on hand."""
+        best = self.compared.best
+        return tuple(one for one in self.compared.on_hand if one is not best)[: KEPT - 1]
 
 
 def _all_inside(values: Mapping[str, ResultValue], names: Iterable[str]) -> float | None:

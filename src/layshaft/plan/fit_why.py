@@ -1,0 +1,74 @@
+"""Why a size is bought although one is on hand, and why no size is chosen for a selective part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from layshaft.book.definition import Unit
+from layshaft.plan.result import ResultValue
+from layshaft.quantity import LENGTH, Show
+
+if TYPE_CHECKING:
+    from layshaft.plan.fit import FitFailure
+    from layshaft.plan.fit_demand import Asker
+
+SHOW = Show(decimals=2)
+
+
+def bought_sentences(
+    sizes: Mapping[str, Fraction], instead: Mapping[str, ResultValue], values: Mapping[str, ResultValue]
+) -> tuple[str, ...]:
+    """What would be less sure with what is on hand."""
+    worse = [name for name, one in instead.items() if _rank(one) > _rank(values[name])]
+    if not worse:
+        return ()
+    told = ", ".join(f"{name} {SHOW.show_exact(size, LENGTH)}" for name, size in sizes.items())
+    return (
+        f"With what is on hand ({told}) it would be less sure: {' '.join(instead[name].sentence for name in worse)}",
+    )
+
+
+def _rank(value: ResultValue) -> int:
+    return {"outside": 2, "not sure": 1, "open": 1}.get(value.verdict or "", 0)
+
+
+def unchosen_sentences(
+    unit: Unit, asker: Asker, unchosen: Iterable[str], missed: Sequence[tuple[FitFailure, ...]]
+) -> tuple[str, ...]:
+    """Why no size is chosen, for each place."""
+    failing = [one.result for failures in missed for one in failures]
+    return tuple(
+        f"{name} {unit.parts[asker.places[name].part].name}: no size chosen; {_why(unit, asker, name, failing)}"
+        for name in unchosen
+    )
+
+
+def _why(unit: Unit, asker: Asker, place: str, failing: Sequence[str]) -> str:
+    demands = asker.demands
+    limited = [
+        name
+        for name, result in unit.results.items()
+        if result.limit is not None and asker.is_touched(name) and place in asker.choices_of(name)
+    ]
+    if not limited:
+        return "no limit of the book rests on its size."
+    missed = [name for name in limited if name in failing]
+    if missed:
+        return f"no size on the list brings {_named(missed)} inside."
+    waiting = [name for name in limited if name in demands.waiting]
+    if waiting:
+        points = dict.fromkeys(point.sentence for name in waiting for point in demands.waiting[name])
+        return f"{_named(waiting)} {'waits' if len(waiting) == 1 else 'wait'} for this: {' '.join(points)}"
+    tied = [name for name in limited if name in demands.checked]
+    if tied:
+        return (
+            f"{_named(tied)} {'is' if len(tied) == 1 else 'are'} no sum in it: take a size, write it as a choice of "
+            "the job, and see what it gives."
+        )
+    return f"nothing that is on hand or listed brings {_named(limited)} inside."
+
+
+def _named(names: Iterable[str]) -> str:
+    return " and ".join(names)
