@@ -197,15 +197,16 @@ class Walker:
         return state.with_condition(part, seen)
 
 
-def act_of(step: PlannedStep) -> Act | None:
-    """A step of a teardown, or one of an assembly run backwards, as an act; nothing for checks and preparations."""
+def acts_of(step: PlannedStep) -> tuple[Act, ...]:
+    """A step of a teardown, or one of an assembly run backwards, as acts; none for checks and preparations."""
     match step.kind:
         case "take off" | "fit":
-            return TakeOff(step.parts[0], step.way or 0)
+            off = TakeOff(step.parts[0], step.way or 0)
+            return (off,) if step.load is None else (Hold(step.load, step.release or 0), off, LetOff())
         case "hold" | "let home":
-            return Hold(step.load or "", step.release or 0)
+            return (Hold(step.load or "", step.release or 0),)
         case "let off" | "compress":
-            return LetOff()
+            return (LetOff(),)
         case "turn":
-            return Turn(step.attitude)
-    return None
+            return (Turn(step.attitude),)
+    return ()

@@ -62,7 +62,7 @@ def test_the_base_is_no_target(judging: Judge) -> None:
 
 def test_assembly_presses_home_and_checks_before_the_cover(judging: Judge) -> None:
     down = order_teardown(judging.bench, judging.loads, start_state(judging.bench.unit))
-    plan = order_assembly(judging.bench, judging.loads, down.taken_off, {"BX-04": Fitted(True, "2.00 mm")})
+    plan = order_assembly(judging.bench, judging.loads, down.taken_off, {"BX-04": Fitted(new=1, size="2.00 mm")})
     assert [kind for kind, _ in kinds(plan.steps)] == [
         "fit", "fit", "compress", "fit", "fit", "let home", "prove", "fit", "fit",
     ]  # fmt: skip

@@ -8,7 +8,7 @@ from textwrap import fill
 from layshaft.plan.step import Plan, PlannedStep
 
 WIDTH = 100
-_MARKS = {"hold": "LOAD", "let off": "LOAD", "compress": "LOAD", "let home": "LOAD", "prove": "PROOF", "turn": "TURN"}
+_MARKS = {"prove": "PROOF", "turn": "TURN"}
 
 
 def plan_text(plan: Plan, title: str) -> str:
@@ -21,7 +21,7 @@ def plan_text(plan: Plan, title: str) -> str:
 
 
 def _step_lines(step: PlannedStep) -> Iterator[str]:
-    mark = _MARKS.get(step.kind, "")
+    mark = "LOAD" if step.load else _MARKS.get(step.kind, "")
     head = f"{step.number:>3}  {mark + ': ' if mark else ''}{step.what}"
     yield from wrapped(head, 5)
     for caution in step.cautions:

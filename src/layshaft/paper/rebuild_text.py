@@ -9,7 +9,9 @@ from layshaft.paper.plan_text import wrapped
 
 def rebuild_text(sheet: dict[str, Any]) -> str:
     """The sheet's main points, the open ones first."""
-    lines = [sheet["title"], "=" * len(sheet["title"]), "", *sheet["headline"]]
+    lines = [sheet["title"], "=" * len(sheet["title"])]
+    lines += _section("First of all", sheet["now"])
+    lines += ["", *sheet["headline"]]
     lines += _section("Still open", [point["sentence"] for point in sheet["open"]])
     lines += _section("Fits", [f"{fit['sentence']}" for fit in sheet["fits"]])
     lines += _section("Sizes", [f"{row['part']} {row['sentence']}" for row in sheet["chosen"]])

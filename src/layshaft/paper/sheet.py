@@ -20,7 +20,7 @@ _TITLES = {
     "open": "Not looked at or not measured yet",
     "reuse": "Used again",
 }
-_MARKS = {"compress": "LOAD", "let home": "LOAD", "prove": "PROOF", "turn": "TURN", "prepare": "START EARLY"}
+_MARKS = {"prove": "PROOF", "turn": "TURN", "prepare": "START EARLY"}
 DEFER = "For trained people. Maker's data, equipment ratings and local codes come first."
 
 
@@ -38,6 +38,7 @@ def build_sheet(rebuilt: Rebuild) -> Row:
         "job": {"id": job.id, "serial": job.serial or "not given", "complaint": job.intake.complaint or ""},
         "facts": teller.facts(),
         "headline": teller.headline(),
+        "now": list(rebuilt.now),
         "cautions": list(unit.cautions),
         "open": teller.open(),
         "fits": teller.fits(),
@@ -147,11 +148,12 @@ class _Sheet:
 
     def loads(self) -> list[Row]:
         rows = []
-        for plan, told in zip(self.it.presses, self.it.presses_told, strict=True):
-            load = self.it.unit.loads[plan.load]
+        for use, told in zip(self.it.presses, self.it.presses_told, strict=True):
+            name, _ = use.way
+            load = self.it.unit.loads[name]
             rows.append(
                 {
-                    "name": plan.load[0].upper() + plan.load[1:],
+                    "name": f"{name[0].upper()}{name[1:]}, {' and '.join(use.when)}",
                     "sentence": load.about or "",
                     "figures": [["", line] for line in told],
                     "cautions": [load.caution] if load.caution else [],
@@ -231,7 +233,7 @@ def _number(number: Fraction) -> str:
 
 
 def _step(step: PlannedStep) -> Row:
-    mark = _MARKS.get(step.kind, "")
+    mark = "LOAD" if step.load else _MARKS.get(step.kind, "")
     notes = [*step.notes, *((f"carry on the {step.support}",) if step.support else ())]
     facts = [fact for fact in (step.tool, step.attitude and f"stands {step.attitude}") if fact]
     if facts:

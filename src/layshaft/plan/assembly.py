@@ -12,25 +12,46 @@ from dataclasses import dataclass, replace
 from layshaft.book.definition import Alignment, Proof
 from layshaft.plan import sequence
 from layshaft.plan.bench import Bench
-from layshaft.plan.caution import cautions_for_hold, cautions_for_move
+from layshaft.plan.caution import (
+    cautions_for_fitting,
+    cautions_for_hold,
+    cautions_for_pressing_home,
+    cautions_for_turn,
+)
 from layshaft.plan.compile import Compiled
 from layshaft.plan.load import Loads
-from layshaft.plan.phrase import how
+from layshaft.plan.one_motion import in_one_motion
+from layshaft.plan.phrase import how, listed
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
-from layshaft.plan.step import Plan, PlannedStep
-from layshaft.plan.teardown import TOO_WIDE, TWO_PEOPLE
+from layshaft.plan.step import Plan, PlannedStep, numbered
+from layshaft.plan.teardown import TOO_WIDE
+from layshaft.plan.tidy import fitted_late, loose_parts, without_loose_turns
 
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """What goes in for a part: new or the old one, and its size where one was chosen."""
+    """What goes in for a part of `count`: so many new, so many used from the drawer, the rest its own; which size."""
 
-    is_new: bool = False
+    new: int = 0
+    used: int = 0
+    count: int = 1
     size: str | None = None
-    note: str | None = None
+    is_settled: bool = True
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What a step says of it."""
+        new = "new" if self.new >= self.count else f"{self.new} of {self.count} new"
+        told = (
+            new if self.new else "",
+            f"{self.used} from the drawer, used" if self.used else "",
+            self.size or "",
+            "" if self.is_settled else "not settled yet",
+        )
+        return tuple(word for word in told if word)
 
 
 def order_assembly(
@@ -46,7 +67,9 @@ def order_assembly(
     proofs = due_proofs(bench, names)
     between = tuple(name for name in proofs if bench.unit.proofs[name].before)
     try:
-        order = sequence.order_moves(_with_proofs(compiled, between))
+        problem = _with_proofs(compiled, between)
+        order = without_loose_turns(compiled, sequence.order_moves(problem), problem=problem)
+        order = fitted_late(problem, order, _late(compiled))
     except sequence.NoOrder as refusal:
         found = refusal.blocked
         where = found.move if found else "the checks"
@@ -54,6 +77,11 @@ def order_assembly(
     except OutOfBudget:
         raise NoAnswer(TOO_WIDE) from None
     return _Builder(compiled, order, proofs, between, dict(fitted or {})).plan()
+
+
+def _late(compiled: Compiled) -> frozenset[int]:
+    parts = compiled.bench.unit.parts
+    return frozenset(number for name, number in compiled.move_index.items() if parts[name].fit_late)
 
 
 def due_proofs(bench: Bench, opened: frozenset[str]) -> tuple[str, ...]:
@@ -110,9 +138,8 @@ class _Builder:
         self.fitted = fitted
 
     def plan(self) -> Plan:
-        steps = [*self._preparations(), *self._placed(self._reversed())]
-        numbered = tuple(replace(step, number=number) for number, step in enumerate(steps, 1))
-        return Plan(numbered, self.order.cost, self.order.bound, self.order.is_proved)
+        steps = [*self._preparations(), *self._placed(in_one_motion(self.unit, self._reversed()))]
+        return Plan(numbered(steps), self.order.cost, self.order.bound, self.order.is_proved)
 
     def _reversed(self) -> list[PlannedStep]:
         """The forward order run backwards: what was off goes on, what was let off is compressed."""
@@ -143,7 +170,7 @@ class _Builder:
     def _turn(self, turned: str, before: str, detached: int) -> PlannedStep:
         parts = self.unit.parts.items()
         mass = sum(part.mass.si * part.count for name, part in parts if self.bench.is_in_unit(detached, name))
-        caution = (f"{mass:.0f} kg to turn: two people or a hoist.",) if mass > TWO_PEOPLE else ()
+        caution = cautions_for_turn(self.unit, mass, loose_parts(self.compiled, detached))
         return PlannedStep(
             0,
             "turn",
@@ -158,11 +185,7 @@ class _Builder:
         home = release.home
         lined = [self._alignment(one) for one in self.unit.alignments.values() if one.while_load == load]
         splines = tuple(home.splines) if home else ()
-        facts = self.compiled.loads.springs[load]
-        free = max(fact.free.high for fact in facts)
-        pressed = self.compiled.loads.pressed_length(load, index)
-        travel = f"{(free - pressed) * 1e3:.1f} mm of travel from the longest free length" if release.pushes else ""
-        notes = (*((travel,) if travel else ()), *splines, *lined)
+        notes = (*splines, *lined)
         minutes = home.time if home and home.time else release.time
         return PlannedStep(
             0,
@@ -175,7 +198,7 @@ class _Builder:
             minutes=minutes.si / 60,
             why=("its retainers go in only while it is held",),
             notes=notes,
-            cautions=(*cautions_for_hold(self.unit, load, release), PINCH),
+            cautions=cautions_for_pressing_home(self.unit, load, release),
         )
 
     def _alignment(self, alignment: Alignment) -> str:
@@ -185,13 +208,14 @@ class _Builder:
     def _let_home(self, load: str, index: int, attitude: str) -> PlannedStep:
         release = self.unit.loads[load].releases[index]
         home = release.home
-        stages = ", ".join(stage.text for stage in home.stages) if home and home.stages else "small steps"
+        stages = [stage.text for stage in home.stages] if home else []
+        how_far = f", stopping after {listed(stages)} to look at them again" if stages else " in small steps"
         depth = (f"Record {home.depth}",) if home and home.depth else ()
         seats = tuple(f"{part} seen seated all round before anything moves" for part in release.reach)
         return PlannedStep(
             0,
             "let home",
-            f"Let {load} off onto its retainers in {stages}",
+            f"Let {load} off onto its retainers{how_far}",
             load=load,
             release=index,
             attitude=attitude,
@@ -208,7 +232,8 @@ class _Builder:
         along = tuple(self.bench.parts(self.bench.carried(detached, part) & ~self.bench.bit(part)))
         fit = way.fit
         time = fit.time if fit and fit.time else way.time
-        tool = fit.tool if fit and fit.tool else way.tool
+        tool = None if fit and fit.by_hand else fit.tool if fit and fit.tool else way.tool
+        is_alike = not fit or (fit.tool is None and fit.attitude is None)
         count = f"{definition.count} " if definition.count > 1 else ""
         place = "" if in_unit else f", into {definition.lies_in} on the bench"
         notes = [text for text in (definition.lube, definition.sealant, fit.note if fit else None) if text]
@@ -220,21 +245,18 @@ class _Builder:
             way=index,
             attitude=attitude if in_unit else "",
             tool=tool,
-            support=way.support,
+            support=way.support if is_alike else None,
             minutes=time.si / 60,
             why=self._why(part, index),
             along=along,
             way_round=definition.way_round,
             notes=tuple(notes),
-            cautions=self._wrong_way(part) + cautions_for_move(self.bench, part, way, along),
+            cautions=self._wrong_way(part) + cautions_for_fitting(self.bench, part, way, along),
             torque=self._torque(part),
         )
 
     def _which(self, part: str) -> str:
-        chosen = self.fitted.get(part)
-        if chosen is None:
-            return ""
-        words = [word for word in ("new" if chosen.is_new else "", chosen.size or "", chosen.note or "") if word]
+        words = self.fitted.get(part, Fitted()).words
         return f" ({', '.join(words)})" if words else ""
 
     def _wrong_way(self, part: str) -> tuple[str, ...]:
@@ -320,5 +342,3 @@ class _Builder:
             proof=name,
         )
 
-
-PINCH = "Splines can find each other suddenly: a drop and a load step. Keep fingers out of the gap."

@@ -17,6 +17,8 @@ THREAD_WORK = (
 UNDER_COVER = ("Eye protection on; a cloth or hand over the bore: small springs and balls leave fast.",)
 COMPRESSOR = ("Face shield on. Compress evenly; keep the line of the spring clear.",)
 HEAVY = 20.0
+"""Kilograms above which a second pair of hands is asked for (common practice, no source; local rules come first)."""
+PINCH = "Splines can find each other suddenly: a drop and a load step. Keep fingers out of the gap."
 
 _BY_KIND = {
     "press": PRESS_WORK,
@@ -35,13 +37,43 @@ def cautions_for_hold(unit: Unit, load: str, release: Release) -> tuple[str, ...
     return (*_BY_KIND[release.kind], *own, *drafted)
 
 
+def cautions_for_pressing_home(unit: Unit, load: str, release: Release) -> tuple[str, ...]:
+    """What to mind when a load is taken up from free."""
+    pinch = (PINCH,) if release.home is not None and release.home.splines else ()
+    return (*cautions_for_hold(unit, load, release), *pinch)
+
+
 def cautions_for_move(bench: Bench, part: str, way: Way, along: tuple[str, ...]) -> tuple[str, ...]:
-    """What to mind when a part is taken off or fitted."""
+    """What to mind when a part is taken off."""
+    return _cautions(bench, part, along, way.caution, way.support)
+
+
+def cautions_for_fitting(bench: Bench, part: str, way: Way, along: tuple[str, ...]) -> tuple[str, ...]:
+    """What to mind when a part is fitted: words on taking off count only where there are none on fitting."""
+    if way.fit is None:
+        return _cautions(bench, part, along, way.caution, way.support)
+    is_alike = way.fit.tool is None and way.fit.attitude is None
+    return _cautions(bench, part, along, way.fit.caution, way.support if is_alike else None)
+
+
+def _cautions(
+    bench: Bench, part: str, along: tuple[str, ...], own: str | None, support: str | None
+) -> tuple[str, ...]:
     parts = bench.unit.parts
     mass = sum(parts[name].mass.si * parts[name].count for name in (part, *along))
-    found = [text for text in (way.caution, parts[part].caution) if text]
-    if way.support:
-        found.append(f"Carry it on the {way.support}: it falls when nothing holds it. Hands out of the way.")
-    if mass > HEAVY:
-        found.append(f"{mass:.0f} kg: two people or a hoist.")
-    return tuple(found)
+    found = [text for text in (own, parts[part].caution) if text]
+    if support:
+        found.append(f"Carry it on the {support}: it falls when nothing holds it. Hands out of the way.")
+    return (*found, *_heavy(mass, ""))
+
+
+def cautions_for_turn(unit: Unit, mass: float, loose: tuple[str, ...]) -> tuple[str, ...]:
+    """What to mind when the unit is turned over with so many kilograms in it and these parts loose."""
+    if not loose:
+        return _heavy(mass, " to turn")
+    names = ", ".join(f"{part} {unit.parts[part].name.lower()}" for part in loose)
+    return (*_heavy(mass, " to turn"), f"Loose in it: {names}. Hold or strap what could slide or drop while it turns.")
+
+
+def _heavy(mass: float, what: str) -> tuple[str, ...]:
+    return (f"{mass:.0f} kg{what}: two people or a hoist.",) if mass > HEAVY else ()

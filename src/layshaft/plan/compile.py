@@ -131,7 +131,7 @@ class Compiled:
     def _plain_way(self, way: Way, needs: Iterable[tuple[int, ...]]) -> sequence.Way:
         fit = way.fit if self.is_assembly else None
         attitude = fit.attitude if fit and fit.attitude is not None else way.attitude
-        tool = fit.tool if fit and fit.tool is not None else way.tool
+        tool = None if fit and fit.by_hand else fit.tool if fit and fit.tool is not None else way.tool
         time = fit.time if fit and fit.time is not None else way.time
         minutes = round(time.si / TENTH_OF_A_MINUTE)
         return sequence.Way(tuple(needs), frozenset(attitude) if attitude else None, None, tool, minutes)

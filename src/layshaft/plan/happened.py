@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from layshaft.plan.act import Act, TakeOff, TakePieces
+from layshaft.plan.act import Act, Hold, TakeOff, TakePieces
 from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.may import Judge
-from layshaft.plan.phrase import any_way, how, joules
+from layshaft.plan.phrase import any_way, at_most_joules, how
 from layshaft.plan.state import Condition, State
 
 
@@ -30,7 +30,14 @@ class Stuck:
     to: str
 
 
-Event = Act | Seen | Stuck
+@dataclass(frozen=True, slots=True)
+class ZeroProved:
+    """Someone showed that a load is free: its parts rock at the longest free length."""
+
+    load: str
+
+
+Event = Act | Seen | Stuck | ZeroProved
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +62,17 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
         case Stuck(part=part, to=to):
             after = state.with_stuck(part, to)
             lets_go = ()
+        case ZeroProved(load=load):
+            after = replace(state, proved_free=state.proved_free | {load})
+            lets_go = ()
         case _:
             answer = judge.may_i(state, event)
             after = judge.after(state, event)
             lets_go = answer.lets_go
             if isinstance(event, TakeOff | TakePieces) and not answer.is_yes:
                 after = _doubt(bench, loads, after, lets_go)
+            if isinstance(event, Hold):
+                after = replace(after, proved_free=after.proved_free - {event.load})
     lengths = Lengths(loads)
     now = loads.could_be_loaded(after).values()
     loaded = tuple(at_worst(lengths, after, one) for one in now if one.is_loaded)
@@ -89,6 +101,8 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
             continue
         if not surely[name].is_loaded or surely[name].length > loaded.length:
             told.append(_not_sure(bench, state, name, at_worst(Lengths(loads), state, loaded)))
+        elif name in state.proved_free:
+            told.append(_zero_is_wrong(bench, name, at_worst(Lengths(loads), state, loaded)))
     if state.session is not None:
         release = bench.unit.loads[state.session.load].releases[state.session.release]
         told.append(
@@ -110,8 +124,17 @@ def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
     then = f"Take it up {ways} before anything else." if ways else "The book gives no way to let it go: ask its maker."
     looking = f" Look at {look} from outside its line." if look else ""
     return (
-        f"Stand clear of {name}: it may hold {joules(loaded.greatest_energy)} and nobody knows what holds it."
+        f"Stand clear of {name}: it may hold {at_most_joules(loaded.greatest_energy)} and nobody knows what holds it."
         f"{looking} {then}"
+    )
+
+
+def _zero_is_wrong(bench: Bench, name: str, loaded: Loaded) -> str:
+    """Someone proved zero, yet by the book it cannot be free: the book, the record or the proof is wrong."""
+    ways = any_way(bench.unit.loads[name].releases) or "as its maker says"
+    return (
+        f"Zero was proved of {name}, but by the book it is loaded, up to {at_most_joules(loaded.greatest_energy)}. "
+        f"One of them is wrong: stand clear, take it up {ways} and look again."
     )
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Sequence
 
 from layshaft.book.definition import Release
 from layshaft.plan.load import Loaded
@@ -34,11 +35,24 @@ def joules(energy: float) -> str:
     return f"{energy:.1f} J" if energy < 20 else f"{energy:.0f} J"
 
 
+def at_most_joules(energy: float) -> str:
+    """An energy that is a bound, rounded up."""
+    if energy < 0.1:
+        return "under 0.1 J"
+    tenths = math.ceil(round(energy * 10, 6))
+    return f"{tenths / 10:.1f} J" if energy < 20 else f"{math.ceil(round(energy, 6))} J"
+
+
 def pushes(loaded: Loaded) -> str:
     """How hard a load pushes and what it holds."""
     energy = f"holds {joules(loaded.energy)}"
     if loaded.greatest_energy >= 0.1:
-        energy += f", at most {joules(loaded.greatest_energy)}"
+        energy += f", at most {at_most_joules(loaded.greatest_energy)}"
     if not loaded.force:
         return f"{loaded.load} {energy}"
     return f"{loaded.load} pushes with {loaded.force:.0f} N and {energy}"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words in a row: `a, b and c`."""
+    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)

@@ -1,7 +1,8 @@
-"""A whole job worked through: what is loaded, verdicts, fits, press plans, orders, price, assembly and what is open."""
+"""A whole job worked through: what to do now, loads, verdicts, fits, press plans, orders, price, what is open."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -9,18 +10,20 @@ from layshaft.book.definition import Job, Shop, Unit
 from layshaft.plan.assembly import Fitted, order_assembly
 from layshaft.plan.bench import Bench
 from layshaft.plan.fit import Fit, choose_fit
+from layshaft.plan.job_order import NOTHING, TakingDown, take_down_job
 from layshaft.plan.judgement import Judgement, OpenPoint
 from layshaft.plan.load import Loads
 from layshaft.plan.load_report import LoadReport, load_report
 from layshaft.plan.measured import Measured
 from layshaft.plan.order_list import OrderList, order_fitted
-from layshaft.plan.press import PressPlan, Refusal, plan_press
 from layshaft.plan.press_text import Teller
+from layshaft.plan.press_use import DOWN, UP, PressUse, press_uses, refusals, warned
 from layshaft.plan.price import Price, price_job
+from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.result import ResultValue, results
 from layshaft.plan.so_far import SoFar, so_far
 from layshaft.plan.step import Plan, PlannedStep
-from layshaft.plan.teardown import order_teardown, start_state
+from layshaft.plan.teardown import start_state
 from layshaft.plan.verdict import judge
 from layshaft.plan.wanted import next_most_telling
 from layshaft.quantity import LENGTH, Show
@@ -34,11 +37,14 @@ class Rebuild:
     job: Job
     shop: Shop
     so_far: SoFar
+    now: tuple[str, ...]
+    """What to do before anything else: it stands first wherever the job is told."""
     loads: tuple[LoadReport, ...]
     loads_told: tuple[str, ...]
-    presses: tuple[PressPlan | Refusal, ...]
+    presses: tuple[PressUse, ...]
     presses_told: tuple[tuple[str, ...], ...]
     teardown: Plan
+    """What is left of taking it down, from the state that it is in."""
     opened: frozenset[str]
     judgements: dict[str, Judgement]
     fit: Fit
@@ -57,15 +63,12 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     loads = Loads(bench, measured.sizes())
     history = so_far(bench, loads, job)
     show = Show("inch" if shop.units == "inch" else "metric")
-    whole = start_state(unit)
-    teardown = order_teardown(bench, loads, whole, job.wants)
-    opened = frozenset(teardown.taken_off) | frozenset(part for part in unit.parts if not job.wants)
-    judgements = judge(unit, job, shop, opened, measured)
+    down, judgements = _judged(bench, loads, history, job, shop, measured)
     fit = choose_fit(unit, measured, shop, judgements)
-    order = order_fitted(unit, shop, job.today, judgements, fit, opened)
-    taken_off = frozenset(teardown.taken_off)
-    assembly = order_assembly(bench, loads, taken_off, _fitted(unit, judgements, fit, show))
-    presses = _presses(bench, loads, shop, show)
+    order = order_fitted(unit, shop, job.today, judgements, fit, down.opened)
+    assembly, refused = _assembly(bench, loads, down.off, fitted(unit, judgements, fit, show))
+    whole = start_state(unit)
+    uses = press_uses(bench, loads, shop.presses, (down.left, history.state), (assembly, whole), show)
     teller = Teller(bench, show)
     reports = load_report(bench, loads, history.state)
     return Rebuild(
@@ -73,42 +76,72 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         job=job,
         shop=shop,
         so_far=history,
+        now=(*down.refused, *history.now, *refusals(uses), *refused),
         loads=reports,
         loads_told=teller.report(reports),
-        presses=presses,
-        presses_told=tuple(teller.plan(plan) for plan in presses),
-        teardown=teardown,
-        opened=opened,
+        presses=uses,
+        presses_told=tuple(teller.plan(use.plan) for use in uses),
+        teardown=warned(down.left, DOWN, uses),
+        opened=down.opened,
         judgements=judgements,
         fit=fit,
         results=results(unit, measured, fit, judgements),
         order=order,
-        price=price_job(unit, shop, job.today, order, labour(unit, teardown, assembly)),
-        assembly=assembly,
+        price=price_job(unit, shop, job.today, order, labour(unit, down.whole, assembly)),
+        assembly=warned(assembly, UP, uses),
         open=next_most_telling(judgements, unit, fit.waiting),
         findings=tuple(finding.sentence for finding in measured.findings),
     )
 
 
-def _fitted(unit: Unit, judgements: dict[str, Judgement], fit: Fit, show: Show) -> dict[str, Fitted]:
-    """What goes in for each part: new or its own, and the size chosen."""
-    found = {}
-    for part in unit.parts:
+def _judged(
+    bench: Bench, loads: Loads, history: SoFar, job: Job, shop: Shop, measured: Measured
+) -> tuple[TakingDown, dict[str, Judgement]]:
+    """The orders and the verdicts; to renew a part of what usually stays together opens that too."""
+    down = take_down_job(bench, loads, history, job)
+    judgements = judge(bench.unit, job, shop, down.opened, measured)
+    apart = frozenset(_to_take_apart(bench, judgements)) - down.off
+    if apart:
+        down = take_down_job(bench, loads, history, job, apart)
+        judgements = judge(bench.unit, job, shop, down.opened, measured)
+    return down, judgements
+
+
+def _to_take_apart(bench: Bench, judgements: dict[str, Judgement]) -> Iterator[str]:
+    for part in bench.movable_in_book_order:
         judged = judgements.get(part)
-        size = show.show(fit.sizes[part], LENGTH) if part in fit.sizes else None
-        is_new = judged is not None and judged.verdict == "renew" and part not in fit.own
-        if is_new or size:
-            found[part] = Fitted(is_new, size)
-    return found
+        if judged is None or bench.unit.parts[part].stays_together is None:
+            continue
+        if judged.verdict == "renew" and judged.bought_as in (None, part) and judged.carried_from is None:
+            yield part
 
 
-def _presses(bench: Bench, loads: Loads, shop: Shop, show: Show) -> tuple[PressPlan | Refusal, ...]:
-    """A plan for the first release way of each load that wants a press or a compressor."""
-    found = []
-    for name, load in bench.unit.loads.items():
-        if load.releases and load.releases[0].kind in ("press", "spring compressor", "long screws"):
-            found.append(plan_press(bench, loads, name, 0, shop.presses, show=show))
-    return tuple(found)
+def _assembly(
+    bench: Bench, loads: Loads, off: Iterable[str], chosen: dict[str, Fitted]
+) -> tuple[Plan, tuple[str, ...]]:
+    try:
+        return order_assembly(bench, loads, off, chosen), ()
+    except NoAnswer as refusal:
+        return NOTHING, (f"There is no order to put it together by. {refusal}",)
+
+
+def fitted(unit: Unit, judgements: dict[str, Judgement], fit: Fit, show: Show) -> dict[str, Fitted]:
+    """What goes in for each part: how many new or from the drawer, which sizes, what is not settled."""
+    return {part: _fitted(part, definition.count, judgements, fit, show) for part, definition in unit.parts.items()}
+
+
+def _fitted(part: str, count: int, judgements: dict[str, Judgement], fit: Fit, show: Show) -> Fitted:
+    judged = judgements.get(part)
+    places = (part, *(f"{part} {piece}" for piece in range(1, count + 1)))
+    sizes = dict.fromkeys(show.show(fit.sizes[place], LENGTH) for place in places if place in fit.sizes)
+    used = min(fit.reclaimed.get(part, 0), count)
+    sized = count if part in fit.sizes and part not in fit.own else sum(
+        place in fit.sizes and place not in fit.own for place in places[1:]
+    )
+    condemned = judged.renew_count if judged is not None and part not in fit.own else 0
+    renewed = max(condemned, sized)
+    settled = judged is None or judged.verdict in ("renew", "reuse") or bool(sizes)
+    return Fitted(max(0, renewed - used), used, count, " and ".join(sizes) or None, settled)
 
 
 def labour(unit: Unit, teardown: Plan, assembly: Plan) -> tuple[tuple[str, Fraction], ...]:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from layshaft.book.definition import Done, Job, Noticed
 from layshaft.plan.act import Hold, LetOff, TakeOff, TakePieces, Turn
 from layshaft.plan.bench import Bench
-from layshaft.plan.happened import Event, Happened, Seen, Stuck, take_down, what_now
+from layshaft.plan.happened import Event, Happened, Seen, Stuck, ZeroProved, take_down, what_now
 from layshaft.plan.load import Loads
+from layshaft.plan.phrase import at_most_joules
 from layshaft.plan.state import Condition, State
 from layshaft.plan.teardown import start_state
 
@@ -33,13 +34,49 @@ def so_far(bench: Bench, loads: Loads, job: Job) -> SoFar:
     state = start_state(bench.unit)
     for noticed in job.intake.noticed:
         state = _noticed(bench, state, noticed)
-    happened = []
+    happened: list[Happened] = []
+    jolts: list[str] = []
     for done in job.done:
-        for event in _events(bench, state, done):
+        for event in _events(done):
             found = take_down(bench, loads, state, event)
             happened.append(found)
+            jolts += _jolts(bench, state, found)
             state = found.state
-    return SoFar(state, tuple(happened), what_now(bench, loads, state))
+    now = (*what_now(bench, loads, state), *_to_prove(bench, loads, state), *jolts)
+    return SoFar(state, tuple(happened), now)
+
+
+def _jolts(bench: Bench, before: State, found: Happened) -> Iterator[str]:
+    """What an event let go that no release way held: nobody knows what it struck."""
+    held = before.session.load if before.session is not None else None
+    for step in found.lets_go:
+        if step.load != held and step.greatest_energy >= 0.1:
+            yield (
+                f"On record: {_told(bench, found.event)} let go up to {at_most_joules(step.greatest_energy)} of "
+                f"{step.load} with nothing to hold it. Look for what it struck, and at what caught it."
+            )
+
+
+def _told(bench: Bench, event: Event) -> str:
+    match event:
+        case TakeOff(part=part) | TakePieces(part=part):
+            return f"taking off {part} {bench.unit.parts[part].name.lower()}"
+        case Seen(part=part, condition=condition):
+            return f"{part} {bench.unit.parts[part].name.lower()}, found {condition.value},"
+    return "what was done"
+
+
+def _to_prove(bench: Bench, loads: Loads, state: State) -> Iterator[str]:
+    """Loads of a unit being taken down that should be free by now, with the spring still in and zero not proved."""
+    now = loads.could_be_loaded(state)
+    for name, loaded in loads.could_be_loaded(start_state(bench.unit)).items():
+        springs = bench.mask(bench.unit.loads[name].springs)
+        is_done = now[name].is_loaded or name in state.proved_free or not springs & ~state.detached
+        if loaded.is_loaded and not is_done:
+            yield (
+                f"{name} should be free, but nobody has shown it: prove zero by parts that rock freely, and record it "
+                f"as `zero proved`."
+            )
 
 
 def _noticed(bench: Bench, state: State, noticed: Noticed) -> State:
@@ -52,7 +89,7 @@ def _noticed(bench: Bench, state: State, noticed: Noticed) -> State:
     return state.with_condition(noticed.part, known)
 
 
-def _events(bench: Bench, state: State, done: Done) -> Iterator[Event]:
+def _events(done: Done) -> Iterator[Event]:
     if done.off is not None:
         yield TakeOff(done.off, (done.way or 1) - 1)
     if done.partly is not None:
@@ -67,3 +104,5 @@ def _events(bench: Bench, state: State, done: Done) -> Iterator[Event]:
         yield Stuck(done.stuck, done.to)
     if done.seen is not None and done.is_ is not None:
         yield Seen(done.seen, Condition(done.is_))
+    if done.zero_proved is not None:
+        yield ZeroProved(done.zero_proved)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from layshaft.plan.load import Loaded
@@ -13,7 +14,11 @@ Kind = Literal["take off", "turn", "hold", "let off", "fit", "compress", "let ho
 
 @dataclass(frozen=True, slots=True)
 class PlannedStep:
-    """One step: what is done to what, with what, why now, and what is to be minded."""
+    """One step: what is done to what, with what, why now, and what is to be minded.
+
+    A part that is taken off or fitted with a load and its release way named lets that load off, or takes it up, in the
+    same motion.
+    """
 
     number: int
     kind: Kind
@@ -58,3 +63,8 @@ class Plan:
     def taken_off(self) -> tuple[str, ...]:
         """The parts that the plan takes off or fits, in order."""
         return tuple(part for step in self.steps if step.kind in ("take off", "fit") for part in step.parts[:1])
+
+
+def numbered(steps: Iterable[PlannedStep]) -> tuple[PlannedStep, ...]:
+    """The steps with their numbers, from 1."""
+    return tuple(replace(step, number=number) for number, step in enumerate(steps, 1))

@@ -9,17 +9,19 @@ from layshaft.plan import sequence
 from layshaft.plan.act import Act, Hold, LetOff, TakeOff, Turn
 from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench
-from layshaft.plan.caution import cautions_for_hold, cautions_for_move
+from layshaft.plan.caution import cautions_for_hold, cautions_for_move, cautions_for_turn
 from layshaft.plan.compile import Compiled
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loaded, Loads
 from layshaft.plan.may import Judge
-from layshaft.plan.phrase import how, joules, pushes
+from layshaft.plan.one_motion import in_one_motion
+from layshaft.plan.phrase import at_most_joules, how, joules, pushes
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
-from layshaft.plan.step import Plan, PlannedStep
+from layshaft.plan.step import Plan, PlannedStep, numbered
+from layshaft.plan.tidy import loose_parts, without_loose_turns
 
 TOO_WIDE = "No order was found within the search's budget; that does not mean that there is none. Ask for fewer parts."
 
@@ -53,9 +55,9 @@ def order_teardown(
 
 def _order(compiled: Compiled, wanted: frozenset[str]) -> Order:
     if not wanted:
-        return sequence.order_moves(compiled.problem)
+        return without_loose_turns(compiled, sequence.order_moves(compiled.problem))
     reached = frozenset(compiled.move_index[part] for part in _movers(compiled, wanted))
-    return sequence.reach(compiled.problem, reached)
+    return without_loose_turns(compiled, sequence.reach(compiled.problem, reached), reached)
 
 
 def _movers(compiled: Compiled, wanted: Iterable[str]) -> set[str]:
@@ -87,10 +89,11 @@ def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
 def narrate(compiled: Compiled, order: Order) -> Plan:
     """An order of the abstract problem told as steps at the bench."""
     teller = _Teller(compiled)
-    steps = [teller.tell(step) for step in order.steps]
+    told = [teller.tell(step) for step in order.steps]
     if teller.refused:
         raise NoAnswer(f"The planner finds no order that it can stand for: {teller.refused[0]}")
-    return Plan(tuple(steps), order.cost, order.bound, order.is_proved, teller.together())
+    steps = numbered(in_one_motion(teller.unit, told))
+    return Plan(steps, order.cost, order.bound, order.is_proved, teller.together())
 
 
 class _Teller:
@@ -100,13 +103,11 @@ class _Teller:
         self.unit = compiled.bench.unit
         self.judge = Judge(compiled.bench, compiled.loads)
         self.state = compiled.state
-        self.number = 0
         self.refused: list[str] = []
         self.lengths = Lengths(compiled.loads)
 
     def tell(self, step: sequence.Step) -> PlannedStep:
         """One step told; whatever "may I?" has against it is kept, for a plan never leans on the planner alone."""
-        self.number += 1
         self.refused += [reason.sentence for reason in self.judge.may_i(self.state, self._act(step)).reasons]
         match step:
             case sequence.Turn(attitude=attitude):
@@ -135,9 +136,9 @@ class _Teller:
         before = self.state.attitude
         self.state = self.judge.after(self.state, Turn(attitude))
         why = f"what comes next comes out {attitude}"
-        caution = (f"{still:.0f} kg to turn: two people or a hoist.",) if still > TWO_PEOPLE else ()
+        caution = cautions_for_turn(self.unit, still, loose_parts(self.compiled, self.state.detached))
         return PlannedStep(
-            self.number, "turn", f"Turn the unit from {before} to {attitude}", attitude=attitude, why=(why,),
+            0, "turn", f"Turn the unit from {before} to {attitude}", attitude=attitude, why=(why,),
             notes=(f"{still:.1f} kg are still in it",), cautions=caution,
         )
 
@@ -150,7 +151,7 @@ class _Teller:
         before = self._worst(self.state)[load]
         self.state = self.judge.after(self.state, Hold(load, index))
         return PlannedStep(
-            self.number, "hold", f"Take up {load} {how(release)}", load=load, release=index,
+            0, "hold", f"Take up {load} {how(release)}", load=load, release=index,
             attitude=self.state.attitude, tool=release.tool, minutes=release.time.si / 60,
             why=(pushes(before),),
             instead=self._instead(load),
@@ -178,9 +179,9 @@ class _Teller:
         notes = ("Zero is proved by parts that rock freely, not by a gauge or by the ram having moved.",)
         if now.is_loaded:
             what = f"Let {session.load} off onto what still holds it: it is not free"
-            notes = (f"STILL LOADED: {joules(now.energy)}, at most {joules(now.greatest_energy)}.",)
+            notes = (f"STILL LOADED: {joules(now.energy)}, at most {at_most_joules(now.greatest_energy)}.",)
         return PlannedStep(
-            self.number, "let off", what, load=session.load, release=session.release, attitude=self.state.attitude,
+            0, "let off", what, load=session.load, release=session.release, attitude=self.state.attitude,
             tool=release.tool, notes=notes, loaded_after=(now,) if now.is_loaded else (),
             cautions=cautions_for_hold(self.unit, session.load, release)[:1],
         )
@@ -194,7 +195,7 @@ class _Teller:
         count = f"{definition.count} " if definition.count > 1 else ""
         place = "" if in_unit else ", on the bench"
         return PlannedStep(
-            self.number, "take off", f"{count}{part} {definition.name}, toward {way.toward}{place}", parts=(part,),
+            0, "take off", f"{count}{part} {definition.name}, toward {way.toward}{place}", parts=(part,),
             way=index, toward=way.toward, attitude=self.state.attitude if in_unit else "", tool=way.tool,
             support=way.support, minutes=way.time.si / 60, why=self._why(part), along=along,
             way_round=definition.way_round, notes=tuple(note for note in (way.note, definition.note) if note),
@@ -239,6 +240,3 @@ class _Teller:
             groups.setdefault(self.bench.root(self.state.detached, name), []).append(name)
         return tuple(tuple(group) for root, group in groups.items() if len(group) > 1 and root != self.unit.base)
 
-
-TWO_PEOPLE = 20.0
-"""Kilograms above which a second pair of hands is asked for (common practice, no source; local rules come first)."""

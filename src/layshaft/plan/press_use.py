@@ -1,0 +1,87 @@
+"""The press plans that a job's own steps ask for: each release way as it is used, and a warning where none is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from layshaft.book.definition.shop import Press
+from layshaft.plan.bench import Bench
+from layshaft.plan.load import Loads
+from layshaft.plan.press import PressPlan, Refusal, plan_press
+from layshaft.plan.state import State
+from layshaft.plan.step import Plan
+from layshaft.quantity import Show
+
+DOWN, UP = "taking down", "putting together"
+
+
+@dataclass(frozen=True, slots=True)
+class PressUse:
+    """One release way that steps use, when, and its plan or refusal."""
+
+    plan: PressPlan | Refusal
+    when: tuple[str, ...]
+
+    @property
+    def way(self) -> tuple[str, int]:
+        """The load and the number of its release way."""
+        return self.plan.load, self.plan.release
+
+
+def uses_of(plan: Plan) -> tuple[tuple[str, int], ...]:
+    """The release ways that a plan's steps use, in the order of the steps."""
+    used = ((step.load, step.release) for step in plan.steps if step.load is not None and step.release is not None)
+    return tuple(dict.fromkeys(used))
+
+
+def press_uses(
+    bench: Bench,
+    loads: Loads,
+    presses: Mapping[str, Press],
+    down: tuple[Plan, State],
+    up: tuple[Plan, State],
+    show: Show,
+) -> tuple[PressUse, ...]:
+    """A plan for every release way used, from the state each plan starts from; alike ones are told once."""
+    found: list[PressUse] = []
+    for when, (plan, state) in ((DOWN, down), (UP, up)):
+        for load, release in uses_of(plan):
+            made = plan_press(bench, loads, load, release, presses, _unheld(state), show)
+            same = next((at for at, use in enumerate(found) if use.plan == made), None)
+            if same is None:
+                found.append(PressUse(made, (when,)))
+            else:
+                found[same] = replace(found[same], when=(*found[same].when, when))
+    return tuple(found)
+
+
+def _unheld(state: State) -> State:
+    return replace(state, session=None)
+
+
+def warned(plan: Plan, when: str, uses: Iterable[PressUse]) -> Plan:
+    """The plan with each step that takes up a load for which there is no plan saying so, before all else."""
+    refused = {use.way: use.plan for use in uses if when in use.when and isinstance(use.plan, Refusal)}
+    steps = tuple(
+        replace(step, cautions=(_warning(refused[step.load, step.release]), *step.cautions))
+        if step.kind in ("hold", "compress", "take off", "fit")
+        and step.load is not None
+        and step.release is not None
+        and (step.load, step.release) in refused
+        else step
+        for step in plan.steps
+    )
+    return replace(plan, steps=steps)
+
+
+def _warning(refusal: Refusal) -> str:
+    return f"Do not start: there is no plan for {refusal.load}. {' '.join(refusal.sentences)}"
+
+
+def refusals(uses: Iterable[PressUse]) -> Iterator[str]:
+    """Every load that no plan can be given for, in a sentence that stops the work."""
+    for use in uses:
+        if isinstance(use.plan, Refusal):
+            when = " and ".join(use.when)
+            yield f"{use.plan.load}, {when}: no plan, do not start. {' '.join(use.plan.sentences)}"
