@@ -42,7 +42,17 @@ def test_a_plan_ends_with_what_no_gauge_proves_and_whose_data_come_first():
 
 def test_a_gauge_that_cannot_show_the_force_says_so():
     text = lines(shop={name: press for name, press in presses().items() if name == "frame press"})
-    assert "The gauge cannot show this force under 15.1 kN: work by stroke or by a load cell." in text
+    assert (
+        "Press: frame press; its gauge cannot show this force: the force is under a tenth of its scale, 40 MPa; it "
+        "shows forces from 15.1 kN. Work by stroke or by a load cell." in text
+    )
+    assert not any("its gauge shows" in line for line in text)
+
+
+def test_a_gauge_that_shows_the_force_tells_both_ends_in_one_unit():
+    """(4224.06 N + 300 N) on 10 cm^2 less 0.1 MPa go down, (4322.60 N + 300 N) and 0.1 MPa go up."""
+    found = next(line for line in lines() if line.startswith("Press: "))
+    assert found == "Press: spring press; its gauge shows 4.32 .. 4.73 MPa."
 
 
 def test_a_failing_press_is_told_for_every_state():

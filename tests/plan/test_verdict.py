@@ -35,7 +35,7 @@ def test_near_the_limit_is_measured_again():
     assert found.verdict == "measure again"
     assert found.figures[0].probability == pytest.approx((1 + math.erf(0.02 / 0.0125 / math.sqrt(2))) / 2, abs=1e-9)
     assert found.reason == (
-        "Carrier: side clearance 0.68 mm at place 2, at most 0.70 mm, inside with 94.5 % by feeler 1 (± 0.025 mm), "
+        "Carrier: side clearance 0.68 mm at place 2, within the 0.70 mm allowed, 94.5 % sure by feeler 1 (± 0.025 mm), "
         "less than 95 %; read it again with a gauge that errs less, or renew."
     )
     assert found.open[0].sentence == (
@@ -121,7 +121,7 @@ def test_plates_are_judged_one_by_one():
     found = verdicts(plates("2.00 mm, 1.89 mm, 1.99 mm, 2.00 mm"), looks)["GB-05"]
     assert [one.verdict for one in found.pieces] == ["reuse", "renew", "reuse", "renew"]
     assert (found.verdict, found.renew_count) == ("renew", 2)
-    assert found.reason.startswith("Plate: 2 of 4 (piece 2, 4): ")
+    assert found.reason.startswith("Plate: 2 of 4 (pieces 2, 4): ")
 
 
 def test_a_face_out_of_flat_is_lapped_and_measured_again():
@@ -159,6 +159,40 @@ def test_what_waits_in_an_assembly_leaves_it_open():
 
 def test_a_part_without_criteria_follows_its_assembly():
     assert verdicts()["GB-08"].verdict == "open"
+    found = verdicts(clearance("0.20 mm, 0.21 mm, 0.20 mm"), EVEN)["GB-08"]
+    assert (found.verdict, found.carried_from) == ("reuse", "GB-06")
+    assert found.reason == "Pin: judged with GB-06 Carrier, not by itself."
+
+
+def test_the_piece_nearest_its_limit_is_named():
+    """1.90 is the limit of a used plate: piece 3 has 0.06 of room, the others 0.08 and more."""
+    looks = "  - {part: GB-05, look: heat, grade: clean}\n"
+    found = verdicts(plates("2.00 mm, 1.99 mm, 1.96 mm, 1.98 mm"), looks)["GB-05"]
+    assert found.reason == (
+        "Plate: of 4, piece 3 is nearest its limit: heat: clean; thickness 1.96 mm, not under the 1.90 mm asked."
+    )
+
+
+@pytest.mark.parametrize(
+    ("grade", "told"),
+    [
+        ("worn", "this overrules the verdict to renew it (tip: worn)"),
+        ("sharp", "no verdict speaks against it"),
+    ],
+)
+def test_a_kept_part_says_what_that_overrules(grade, told):
+    more = "choices: [{keep: GB-12, by: customer, why: told of it}]\n"
+    found = verdicts("", f"  - {{part: GB-12, look: tip, grade: {grade}}}\n", more)["GB-12"]
+    assert found.reason == f"Rotor: customer chose to keep it: told of it; {told}."
+
+
+def test_inch_first_where_the_shop_works_in_inches():
+    inch = shop().model_copy(update={"units": "inch"})
+    found = judge(unit(), job(clearance("0.40 mm, 0.68 mm, 0.55 mm"), EVEN), inch)["GB-06"]
+    assert found.reason == (
+        "Carrier: side clearance 0.0268 in (0.68 mm) at place 2, within the 0.0275 in (0.70 mm) allowed, 94.5 % sure "
+        "by feeler 1 (± 0.0010 in (0.025 mm)), less than 95 %; read it again with a gauge that errs less, or renew."
+    )
 
 
 def test_renewed_together():

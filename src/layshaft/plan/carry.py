@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from layshaft.book.definition import Job, MatingSet, Unit
+from layshaft.book.definition import Job, MatingSet, Part, Unit
 from layshaft.plan.judgement import SEVERITY, Judgement, PieceJudgement
 
 _UNSETTLED = ("open", "measure again", "ask")
@@ -42,7 +42,7 @@ def _carry_up(unit: Unit, found: dict[str, Judgement]) -> None:
             continue
         name = unit.parts[assembly].name
         if judged.verdict == "renew":
-            reason = f"{name}: {part} {definition.name} is sold only with it; {_bare(judged)}."
+            reason = f"{name}: {part} {definition.name} is sold only with it; {_bare(judged)}{_not_kept(above)}."
             found[assembly] = renewed(unit, above, reason, part)
         else:
             reason = f"{name}: waits for {part} {definition.name}, which is sold only with it; {_bare(judged)}."
@@ -58,13 +58,31 @@ def _carry_down(unit: Unit, found: dict[str, Judgement]) -> None:
         above, judged = found[assembly], found[part]
         if above.verdict == "renew" and judged.verdict != "renew":
             top = sold_as(unit, part) or assembly
-            reason = f"{definition.name}: comes new with {top} {unit.parts[top].name}."
+            reason = f"{definition.name}: comes new with {top} {unit.parts[top].name}{_not_kept(judged)}."
             found[part] = replace(renewed(unit, judged, reason, assembly), bought_as=top)
-        elif not (definition.looks or definition.readings) and judged.verdict == "reuse" != above.verdict:
-            reason = f"{definition.name}: judged with {assembly} {unit.parts[assembly].name}."
+        elif _follows(definition, judged):
+            reason = f"{definition.name}: judged with {assembly} {unit.parts[assembly].name}, not by itself."
+            pieces = tuple(PieceJudgement(at + 1, above.verdict, reason) for at in range(definition.count))
             found[part] = replace(
-                judged, verdict=above.verdict, reason=reason, is_open=above.is_open, carried_from=assembly
+                judged,
+                verdict=above.verdict,
+                reason=reason,
+                pieces=pieces,
+                is_open=above.is_open,
+                carried_from=assembly,
             )
+
+
+def _follows(definition: Part, judged: Judgement) -> bool:
+    """Whether nothing was asked of a part and nothing is known of it, so that its assembly speaks for it."""
+    looks, readings = definition.looks.values(), definition.readings.values()
+    asked = not (all(one.optional for one in looks) and all(one.optional for one in readings))
+    known = judged.figures or judged.kept_by or (judged.words and judged.carried_from is None)
+    return not asked and not known and judged.verdict in ("reuse", *_UNSETTLED, "rework")
+
+
+def _not_kept(judged: Judgement) -> str:
+    return "" if judged.kept_by is None else f"; {judged.kept_by} chose to keep it, which that does not allow"
 
 
 def _carry_set(unit: Unit, name: str, group: MatingSet, found: dict[str, Judgement], kept: set[str]) -> None:

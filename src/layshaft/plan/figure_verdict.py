@@ -2,23 +2,31 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from math import floor
+
 from layshaft.book.definition import Part, ReadingPlan
 from layshaft.gauging.conformity import DEFAULT_CONFIDENCE, Conformity, judge_conformity
 from layshaft.gauging.window import is_inside
 from layshaft.plan.figure import Figure, Finding
+from layshaft.plan.free_figure import in_own_units
 from layshaft.plan.judgement import FigureJudgement, PartVerdict
+from layshaft.plan.telling import METRIC, Telling
 from layshaft.quantity import Limit
 
 
-def judge_figure(part: Part, figure: Figure, waiting: Finding | None = None) -> FigureJudgement:
+def judge_figure(
+    part: Part, figure: Figure, waiting: Finding | None = None, telling: Telling = METRIC
+) -> FigureJudgement:
     """Hold one figure of a part against the book's limit."""
     plan = part.readings[figure.reading]
-    limit = _limit(plan, figure.is_new)
+    limit = limit_of(plan, figure.is_new)
     where = f" at {figure.place}" if figure.place else ""
-    told = f"{figure.reading} {figure.text}{where}"
+    told = f"{figure.reading} {_figure(plan, figure, telling)}{where}"
     if waiting is not None:
+        why = in_own_units(waiting.sentence.split(": ", 1)[1].rstrip("."), telling)
         return _said(
-            figure, limit, None, "measure again", f"{told} waits: {waiting.sentence.split(': ', 1)[1].rstrip('.')}"
+            figure, None if limit is None else telling.limit(limit), None, "measure again", f"{told} waits: {why}"
         )
     if limit is None:
         verdict: PartVerdict = "measure again" if figure.missing else "reuse"
@@ -29,11 +37,12 @@ def judge_figure(part: Part, figure: Figure, waiting: Finding | None = None) -> 
     if figure.doubt is not None:
         said = judge_conformity(figure.value, limit, figure.doubt)
     is_only_new = plan.reuse is None and not figure.is_new
-    verdict, why = _decide(plan, figure, limit, inside, said, is_only_new)
-    return _said(figure, limit, said, verdict, f"{told}, {why}", inside)
+    verdict, why = _decide(_Held(plan, figure, limit, said, telling), inside, is_only_new)
+    return _said(figure, telling.limit(limit), said, verdict, f"{told}, {why}", inside)
 
 
-def _limit(plan: ReadingPlan, is_new: bool) -> Limit | None:
+def limit_of(plan: ReadingPlan, is_new: bool) -> Limit | None:
+    """The limit that a figure of a reading is held against."""
     if is_new:
         return plan.new or plan.reuse
     if plan.reuse is None and plan.from_ is not None:
@@ -42,37 +51,60 @@ def _limit(plan: ReadingPlan, is_new: bool) -> Limit | None:
     return plan.reuse or plan.new
 
 
-def _decide(
-    plan: ReadingPlan, figure: Figure, limit: Limit, inside: bool, said: Conformity | None, is_only_new: bool
-) -> tuple[PartVerdict, str]:
-    odds = f", inside with {_percent(said.probability)}" if said is not None else ""
+def _figure(plan: ReadingPlan, figure: Figure, telling: Telling) -> str:
+    known = plan.new or plan.reuse
+    return figure.text if known is None else telling.typed(figure.text, figure.value, known.dimension)
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """A figure held against its limit, ready to be told."""
+
+    plan: ReadingPlan
+    figure: Figure
+    limit: Limit
+    said: Conformity | None
+    telling: Telling
+
+    @property
+    def beside(self) -> str:
+        """Where the figure lies."""
+        return self.telling.beside(self.figure.value, self.limit)
+
+    @property
+    def band(self) -> str:
+        """The gauge, and how wrong it can be."""
+        return in_own_units(self.figure.band, self.telling)
+
+
+def _decide(held: _Held, inside: bool, is_only_new: bool) -> tuple[PartVerdict, str]:
+    said = held.said
     if not inside:
-        return _outside(plan, figure, limit, said, is_only_new)
-    if figure.missing:
-        return "measure again", f"{limit}, and {_places(figure)}"
+        return _outside(held, is_only_new)
+    if held.figure.missing:
+        return "measure again", f"{held.beside}, and {_places(held.figure)}"
     if said is not None and not said.is_sure:
         return (
             "measure again",
-            f"{limit}{odds} {figure.band}, less than {100 * DEFAULT_CONFIDENCE:g} %; "
-            "read it again with a gauge that errs less, or renew",
+            f"{held.beside}, {_percent(said.probability)} sure {held.band}, less than "
+            f"{100 * DEFAULT_CONFIDENCE:g} %; read it again with a gauge that errs less, or renew",
         )
-    end = " exactly" if figure.value in (limit.low, limit.high) else ""
     unsure = "; no gauge is known, so how sure that is cannot be said" if said is None else ""
-    return "reuse", f"inside {limit}{end}{unsure}"
+    return "reuse", f"{held.beside}{unsure}"
 
 
-def _outside(
-    plan: ReadingPlan, figure: Figure, limit: Limit, said: Conformity | None, is_only_new: bool
-) -> tuple[PartVerdict, str]:
-    odds = f", {_percent(1 - said.probability)} sure {figure.band}" if said is not None else ""
-    if figure.is_new:
-        return "ask", f"a new part outside {limit}; do not fit it"
+def _outside(held: _Held, is_only_new: bool) -> tuple[PartVerdict, str]:
+    said, plan, limit = held.said, held.plan, held.telling.limit(held.limit)
+    odds = f", {_percent(1 - said.probability)} sure {held.band}" if said is not None else ""
+    if held.figure.is_new:
+        return "ask", f"{held.beside}: a new part outside its limit of {limit}; do not fit it"
     if is_only_new:
         return "ask", f"outside what a new one has, {limit}, and the book gives no limit for a used one"
     if plan.rework is not None:
-        down_to = f" to {plan.rework.down_to}" if plan.rework.down_to is not None else ""
-        return "rework", f"outside {limit}{odds}: {plan.rework.how.rstrip('.')}{down_to}, then measure again"
-    return "renew", f"outside {limit}{odds}"
+        down_to = f" to {held.telling.limit(plan.rework.down_to)}" if plan.rework.down_to is not None else ""
+        how = in_own_units(plan.rework.how.rstrip("."), held.telling)
+        return "rework", f"{held.beside}{odds}: {how}{down_to}, then measure again"
+    return "renew", f"{held.beside}{odds}"
 
 
 def _places(figure: Figure) -> str:
@@ -80,15 +112,15 @@ def _places(figure: Figure) -> str:
 
 
 def _percent(probability: float) -> str:
-    """A probability that is never rounded up to certainty."""
+    """A probability that is never rounded up, to certainty or to what is asked of it."""
     if probability >= 0.9995:
         return "over 99.9 %"
-    return "under 0.1 %" if probability < 0.0005 else f"{100 * probability:.1f} %"
+    return "under 0.1 %" if probability < 0.001 else f"{floor(1000 * probability) / 10:.1f} %"
 
 
 def _said(
     figure: Figure,
-    limit: Limit | None,
+    limit: str | None,
     said: Conformity | None,
     verdict: PartVerdict,
     sentence: str,
@@ -102,7 +134,7 @@ def _said(
         value=figure.value,
         text=figure.text,
         place=figure.place,
-        limit=None if limit is None else limit.text,
+        limit=limit,
         is_inside=inside,
         probability=None if said is None else said.probability,
         gauge=figure.gauge,

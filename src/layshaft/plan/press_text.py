@@ -13,6 +13,7 @@ from layshaft.plan.press import PressPlan, Refusal, Stage
 from layshaft.plan.press_home import HomePlan, HomeStage
 from layshaft.plan.ram import RamFit
 from layshaft.plan.spring_fact import Band
+from layshaft.plan.telling import between, lowered
 from layshaft.quantity import ANGLE, ENERGY, FORCE, LENGTH, PRESSURE, SPEED, Dimension, Show
 
 DEFER = "The maker's data, the rating plate of press and tool, and local rules come before this sheet."
@@ -51,7 +52,7 @@ class Teller:
 
     def named(self, part: str) -> str:
         """A part's id and name."""
-        return f"{part} {self.bench.unit.parts[part].name.lower()}"
+        return f"{part} {lowered(self.bench.unit.parts[part].name)}"
 
     def _refusal(self, refusal: Refusal) -> Iterator[str]:
         yield f"No plan for {refusal.load}: {len(refusal.lacks)} thing{'s' * (len(refusal.lacks) > 1)} in the way."
@@ -138,16 +139,27 @@ class Teller:
                 yield f"{self.named(bearer.part)} takes up to {force} of its {self._down(bearer.rating, FORCE)}."
 
     def _ram(self, ram: RamFit) -> Iterator[str]:
-        reading = "it has no gauge" if ram.reading is None else f"its gauge shows {self._pressure(ram.reading)}"
-        yield f"Press: {ram.press}; {reading}."
-        if not ram.is_readable:
-            least = "" if ram.least_shown is None else f" under {self._up(ram.least_shown, FORCE)}"
-            yield f"The gauge cannot show this force{least}: work by stroke or by a load cell."
+        if ram.reading is None or ram.scale is None:
+            yield f"Press: {ram.press}; it has no gauge: work by stroke or by a load cell."
+        elif ram.is_readable:
+            yield f"Press: {ram.press}; its gauge shows {self._pressure(ram.reading)}."
+        else:
+            yield f"Press: {ram.press}; {self._unreadable(ram, ram.reading, ram.scale)}"
         if ram.room is not None:
             yield f"Left for tool and blocks: {self._down(ram.room, LENGTH)}; measure them before pressing."
 
+    def _unreadable(self, ram: RamFit, reading: Band, scale: float) -> str:
+        """Why a gauge does not show a force, and what to go by instead; the reading itself would only mislead."""
+        if reading.high > scale:
+            why = f"the force can be past the end of its scale, {self._down(scale, PRESSURE)}"
+        else:
+            word = "is" if reading.high < scale / 10 else "can be"
+            why = f"the force {word} under a tenth of its scale, {self._up(scale, PRESSURE)}"
+        least = "" if ram.least_shown is None else f"; it shows forces from {self._up(ram.least_shown, FORCE)}"
+        return f"its gauge cannot show this force: {why}{least}. Work by stroke or by a load cell."
+
     def _pressure(self, reading: Band) -> str:
-        return f"{self._down(reading.low, PRESSURE)} .. {self._up(reading.high, PRESSURE)}"
+        return between(self.show, reading.low, reading.high, PRESSURE)
 
     def _home_stage(self, at: int, stage: HomeStage) -> str:
         text = f"{at}. {stage.kind}: {stage.what.rstrip('.')}"

@@ -15,14 +15,16 @@ from layshaft.quantity import FORCE, LENGTH, Show
 class RamFit:
     """What one press does with a load: gauge reading [Pa] with its error, what it cannot show, what it lacks.
 
-    `least_shown` [N] is the least force on the work that its gauge shows; `stroke_left` [m] is beyond the travel;
-    `room` [m] is what daylight, travel and the unit leave for tool and blocks, where the unit's height is known.
+    `scale` [Pa] is that of its gauge; `least_shown` [N] is the least force on the work that it shows; `stroke_left` [m]
+    is beyond the travel; `room` [m] is what daylight, travel and the unit leave for tool and blocks, where the unit's
+    height is known.
     """
 
     press: str
     rating: float
     reading: Band | None
     is_readable: bool
+    scale: float | None
     least_shown: float | None
     stroke_left: float
     room: float | None
@@ -53,7 +55,7 @@ def fit_rams(presses: Mapping[str, Press], task: RamTask, show: Show) -> tuple[R
 def _fit(name: str, press: Press, task: RamTask, show: Show) -> RamFit:
     area, back = press.ram_area.si, press.return_force.si
     reading = _reading(press, task.force)
-    is_readable, least = False, None
+    is_readable, scale, least = False, None, None
     if press.gauge is not None:
         scale = press.gauge.range_.si
         is_readable = all(ram.is_readable(force, scale, area, back) for force in (task.force.low, task.force.high))
@@ -62,7 +64,15 @@ def _fit(name: str, press: Press, task: RamTask, show: Show) -> RamFit:
     stroke_left = press.stroke.si_low - task.travel
     room = None if task.height is None else press.daylight.si_low - task.height - task.travel
     return RamFit(
-        name, press.rating.si_low, reading, is_readable, least, stroke_left, room, _faults(press, task, show, room)
+        name,
+        press.rating.si_low,
+        reading,
+        is_readable,
+        scale,
+        least,
+        stroke_left,
+        room,
+        _faults(press, task, show, room),
     )
 
 

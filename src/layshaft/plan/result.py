@@ -17,12 +17,13 @@ from layshaft.plan.lacking import lacking
 from layshaft.plan.measured import Measured
 from layshaft.plan.model import MODELS
 from layshaft.plan.reckoning import Reckoned, Reckoner
-from layshaft.quantity import LENGTH, PURE, Dimension, Limit, Quantity, Show, parse_expression
+from layshaft.plan.settling import settling
+from layshaft.plan.telling import METRIC, Telling, telling_of
+from layshaft.quantity import LENGTH, PURE, Dimension, Limit, Quantity, parse_expression
 
 if TYPE_CHECKING:
     from layshaft.plan.fit import Fit
 
-SHOW = Show(digits=4, decimals=3)
 ResultVerdict = Literal["inside", "outside", "not sure", "open"]
 Origin = Literal["read", "measured", "part measured", "drawn"]
 
@@ -53,6 +54,13 @@ class ResultValue:
     origin: Origin
     sentence: str
     dimension: str
+    settled_by: tuple[str, ...] = ()
+    """What would settle one that is not sure, outside, cannot be said yet or is partly as drawn."""
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether it is inside its limit with every link of it measured."""
+        return self.verdict == "inside" and self.origin in ("read", "measured")
 
 
 def results(
@@ -64,17 +72,18 @@ def results(
     """Every result: of the unit as found, with verdicts as it will be built, with a fit with the sizes it chose."""
     sizes = fitted.built if fitted is not None else measured.sizes(judgements)
     reckoner = Reckoner(sizes)
-    return {name: result_value(unit, reckoner, name) for name in unit.results}
+    telling = telling_of(measured.shop)
+    return {name: result_value(unit, reckoner, name, telling) for name in unit.results}
 
 
-def result_value(unit: Unit, reckoner: Reckoner, name: str) -> ResultValue:
-    """One result."""
+def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = METRIC) -> ResultValue:
+    """One result, told as a shop tells figures."""
     result = unit.results[name]
     reckoned = reckoner.result(name)
     missing = lacking(unit, reckoner.sizes, name, reckoned.form)
     dimension = _dimension(unit, reckoner, name)
     if reckoned.span is None or reckoned.form is None:
-        return _open(name, result, reckoned, missing, dimension)
+        return _open(name, result, reckoned, missing, dimension, telling)
     odds = _odds(unit, reckoner, reckoned.form)
     span = reckoned.span
     probability = None
@@ -82,6 +91,9 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str) -> ResultValue:
     if result.limit is not None:
         probability = probability_inside(odds.middle, result.limit, odds.deviation)
         verdict = _verdict(result.limit, reckoned.span, missing, probability, reckoner)
+    origin = _origin(reckoner, reckoned.form, name)
+    limit = None if result.limit is None else telling.limit(result.limit)
+    has_settled = verdict is None or (verdict == "inside" and origin in ("read", "measured"))
     return ResultValue(
         name=name,
         about=result.about,
@@ -91,25 +103,32 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str) -> ResultValue:
         rss=odds.rss,
         rss_batch=odds.rss_batch,
         uncertainty=odds.uncertainty,
-        limit=None if result.limit is None else result.limit.text,
+        limit=limit,
         margin=None if result.limit is None else result.limit.distance(span.nominal),
         verdict=verdict,
         probability=probability,
         missing=missing,
-        origin=_origin(reckoner, reckoned.form, name),
-        sentence=_sentence(name, result, span, verdict, probability, missing, dimension),
+        origin=origin,
+        sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling),
         dimension=dimension.name,
+        settled_by=() if has_settled else settling(unit, reckoner, name, reckoned.form, verdict, missing),
     )
 
 
 def _open(
-    name: str, result: Result, reckoned: Reckoned, missing: tuple[OpenPoint, ...], dimension: Dimension
+    name: str,
+    result: Result,
+    reckoned: Reckoned,
+    missing: tuple[OpenPoint, ...],
+    dimension: Dimension,
+    telling: Telling,
 ) -> ResultValue:
     lack = reckoned.lack or "what it comes from is not known"
     return ResultValue(
         name, result.about, None, None, None, math.nan, math.nan, math.nan,
-        None if result.limit is None else result.limit.text, None, "open" if result.limit is not None else None,
-        None, missing, "drawn", f"{name}: {lack}.", dimension.name,
+        None if result.limit is None else telling.limit(result.limit), None,
+        "open" if result.limit is not None else None, None, missing, "drawn", f"{name}: {lack}.", dimension.name,
+        tuple(point.sentence for point in missing),
     )  # fmt: skip
 
 
@@ -205,37 +224,56 @@ def _is_wide(reckoner: Reckoner, leaf: Leaf) -> bool:
     return span.low != span.high
 
 
+_ORIGINS: dict[Origin, str] = {
+    "read": "read off the unit",
+    "measured": "measured",
+    "part measured": "part measured, the rest as drawn",
+    "drawn": "as drawn, not measured",
+}
+
+
 def _sentence(
     name: str,
-    result: Result,
+    limit: Limit | None,
     span: Span,
     verdict: ResultVerdict | None,
     probability: float | None,
-    missing: tuple[OpenPoint, ...],
+    origin: Origin,
     dimension: Dimension,
+    telling: Telling,
 ) -> str:
-    told = f"{name} {SHOW.show(span.nominal, dimension)}"
-    if span.low != span.high:
-        told += f" ({SHOW.show(span.low, dimension)} to {SHOW.show(span.high, dimension)} at worst)"
-    limit = result.limit
+    told = f"{name} {telling.band(span, dimension, limit)}, {_ORIGINS[origin]}"
+    if limit is not None and limit.is_preload:
+        told = told.replace(" preload preload ", " preload ", 1)
     if limit is None or verdict is None:
         return f"{told}."
-    room = SHOW.show(abs(limit.distance(span.nominal)), dimension)
-    odds = f", {_percent(probability)} likely inside" if probability is not None else ""
     if verdict == "open":
-        first = f" {missing[0].sentence}" if missing else ""
-        return f"{told}: {limit} asked, and it cannot be said yet.{first}"
+        return f"{told}: {telling.limit(limit)} asked, and it cannot be said yet."
+    place = telling.against(span.nominal, limit)
     if verdict == "outside":
-        return f"{told}: outside {limit} by {room}."
+        return f"{told}: {'outside, ' if 'outside' not in place else ''}{place}."
+    odds = _odds_told(probability, origin)
     if verdict == "not sure":
-        return f"{told}: inside {limit} by {room}{odds}, less than {100 * DEFAULT_CONFIDENCE:g} %."
-    return f"{told}: inside {limit} by {room}{odds}."
+        return f"{told}: {place}{odds}, which is less than {100 * DEFAULT_CONFIDENCE:g} %."
+    return f"{told}: {place}{odds}."
+
+
+def _odds_told(probability: float | None, origin: Origin) -> str:
+    """How likely it is inside; near certainty is told only of what is measured in every link."""
+    if probability is None:
+        return ""
+    if probability >= DEFAULT_CONFIDENCE and origin not in ("read", "measured"):
+        return ""
+    return f", {_percent(probability)} likely inside"
 
 
 def _percent(probability: float) -> str:
+    """A probability that is never rounded up to certainty, nor up to what it is asked to be."""
     if probability >= 0.9995:
         return "over 99.9 %"
-    return "under 0.1 %" if probability < 0.0005 else f"{100 * probability:.1f} %"
+    if probability < 0.001:
+        return "under 0.1 %"
+    return f"{math.floor(1000 * probability) / 10:.1f} %"
 
 
 def _dimension(unit: Unit, reckoner: Reckoner, name: str) -> Dimension:

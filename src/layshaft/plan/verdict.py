@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
@@ -17,7 +18,9 @@ from layshaft.plan.judgement import (
     PieceJudgement,
 )
 from layshaft.plan.measured import Measured
-from layshaft.plan.wanted import is_look_settled, wanted_look, wanted_reading
+from layshaft.plan.nearness import nearness
+from layshaft.plan.telling import Telling, telling_of
+from layshaft.plan.wanted import is_look_settled, is_mended, wanted_look, wanted_reading
 
 
 def judge(
@@ -28,6 +31,14 @@ def judge(
     asked = {part for part in unit.parts if opened is None or part in opened} | set(_noticed(job))
     own = {part: _PartJudge(unit, job, taken, part).judged() for part in unit.parts if part in asked}
     return carry_verdicts(unit, job, own)
+
+
+def which_pieces(count: int, pieces: Iterable[PieceJudgement]) -> str:
+    """`2 of 8 (pieces 3, 6)`: which pieces of a part are renewed, where not all of them are."""
+    numbers = [str(one.piece) for one in pieces if one.verdict == "renew"]
+    if not numbers or len(numbers) == count:
+        return ""
+    return f"{len(numbers)} of {count} ({'piece' if len(numbers) == 1 else 'pieces'} {', '.join(numbers)})"
 
 
 def _noticed(job: Job) -> Iterable[str]:
@@ -61,10 +72,18 @@ class _PartJudge:
     figures: list[FigureJudgement] = field(default_factory=list)
     wanted: list[OpenPoint] = field(default_factory=list)
 
+    overruled: list[str] = field(default_factory=list)
+    """What spoke against pieces that someone chose to keep."""
+
     @property
     def part(self) -> Part:
         """The part's definition."""
         return self.unit.parts[self.name]
+
+    @property
+    def telling(self) -> Telling:
+        """How the shop tells figures."""
+        return telling_of(self.measured.shop)
 
     def judged(self) -> Judgement:
         """The part's own verdict, before anything is carried over from other parts."""
@@ -101,14 +120,22 @@ class _PartJudge:
                     if not plan.optional:
                         self.grounds[piece].append(_Ground("open", f"{name}: not looked at yet"))
                     continue
-                verdict = plan.grades.get(look.grade)
-                if verdict is None:
-                    self.grounds[piece].append(_Ground("ask", f"{name}: {look.grade}, which the book does not grade"))
-                elif verdict == "measure again" and is_look_settled(self.part, self.name, piece, look, self.measured):
-                    self.grounds[piece].append(_Ground("reuse", f"{name}: {look.grade}, and measured since"))
-                else:
-                    words = f" ({look.words})" if look.words and verdict != "reuse" else ""
-                    self.grounds[piece].append(_Ground(verdict, f"{name}: {look.grade}{words}"))
+                self.grounds[piece].append(self._of_look(name, look, piece))
+
+    def _of_look(self, name: str, look: Look, piece: int) -> _Ground:
+        plan = self.part.looks[name]
+        verdict = plan.grades.get(look.grade)
+        if verdict is None:
+            return _Ground("ask", f"{name}: {look.grade}, which the book does not grade")
+        if verdict == "measure again" and is_look_settled(self.part, self.name, piece, look, self.measured):
+            return _Ground("reuse", f"{name}: {look.grade}, and measured since")
+        if verdict == "rework" and plan.rework is not None:
+            if is_mended(self.part, self.name, piece, look, plan.rework.measure, self.measured):
+                return _Ground("reuse", f"{name}: {look.grade}, mended and measured since")
+            after = f", then measure its {plan.rework.measure}" if plan.rework.measure else ""
+            return _Ground("rework", f"{name}: {look.grade}; {plan.rework.how.rstrip('.')}{after}")
+        words = f" ({look.words})" if look.words and verdict != "reuse" else ""
+        return _Ground(verdict, f"{name}: {look.grade}{words}")
 
     def _last_look(self, name: str, piece: int) -> Look | None:
         found = None
@@ -123,7 +150,7 @@ class _PartJudge:
                 for is_new in (False, True):
                     figure = self.measured.figure(self.name, name, piece, is_new)
                     if figure is not None:
-                        said = judge_figure(self.part, figure, self.measured.waiting(figure))
+                        said = judge_figure(self.part, figure, self.measured.waiting(figure), self.telling)
                         self.figures.append(said)
                         if not is_new:
                             self._add([piece], _Ground(said.verdict, said.sentence))
@@ -141,8 +168,8 @@ class _PartJudge:
         for piece, grounds in enumerate(self.grounds):
             against = [one for one in grounds if one.verdict != "reuse"]
             if all(not one.is_fixed and one.verdict != "open" for one in against):
-                told = f"; {'; '.join(one.sentence for one in against)}" if against else ""
-                self.grounds[piece] = [_Ground("reuse", f"{choice.by} chose to keep it{why}{told}")]
+                self.grounds[piece] = [_Ground("reuse", f"{choice.by} chose to keep it{why}; {_overruled(against)}")]
+                self.overruled += [_overruled(against)] if against else []
             else:
                 fixed = next(one for one in against if one.is_fixed or one.verdict == "open")
                 grounds.append(_Ground(fixed.verdict, f"{choice.by} chose to keep it, which this does not allow"))
@@ -157,7 +184,7 @@ class _PartJudge:
 
     def _closed(self, kept_by: str | None) -> Judgement:
         pieces = tuple(self._piece(at, grounds) for at, grounds in enumerate(self.grounds))
-        worst = max(pieces, key=lambda one: (SEVERITY[one.verdict], -self._least_sure(one.piece - 1)))
+        worst = max(pieces, key=self._weight)
         wanted = self._wanted(pieces)
         renewed = sum(one.verdict == "renew" for one in pieces)
         verdict = worst.verdict
@@ -176,10 +203,12 @@ class _PartJudge:
             ),
         )
 
-    def _least_sure(self, piece: int) -> float:
-        """The least probability that a figure of a used piece is inside its limit."""
-        own = [one for one in self.figures if one.piece == piece and not one.is_new and one.probability is not None]
-        return min((one.probability for one in own if one.probability is not None), default=1.0)
+    def _weight(self, piece: PieceJudgement) -> tuple[int, bool, float]:
+        """What makes a piece decide: its verdict, a verdict overruled about it, how near its limit it is."""
+        is_overruled = any(one in piece.reason for one in self.overruled)
+        own = [one for one in self.figures if one.piece == piece.piece - 1 and not one.is_new]
+        near = min((nearness(self.part, one) for one in own), default=math.inf)
+        return SEVERITY[piece.verdict], is_overruled, -near
 
     def _piece(self, at: int, grounds: list[_Ground]) -> PieceJudgement:
         if not grounds:
@@ -190,11 +219,13 @@ class _PartJudge:
 
     def _reason(self, pieces: tuple[PieceJudgement, ...], worst: PieceJudgement, renewed: int) -> str:
         text = worst.reason
-        if worst.verdict == "renew" and self.part.count > 1 and renewed < self.part.count:
-            numbers = ", ".join(str(one.piece) for one in pieces if one.verdict == "renew")
-            text = f"{renewed} of {self.part.count} (piece {numbers}): {text}"
+        which = which_pieces(self.part.count, pieces) if worst.verdict == "renew" else ""
+        if which:
+            text = f"{which}: {text}"
         elif self.part.count > 1 and len({one.reason for one in pieces}) > 1:
-            text = f"of {self.part.count}, piece {worst.piece} decides: {text}"
+            is_near = worst.verdict == "reuse" and not self.overruled
+            said = "is nearest its limit" if is_near else "decides"
+            text = f"of {self.part.count}, piece {worst.piece} {said}: {text}"
         return f"{self.part.name}: {text}."
 
     def _wanted(self, pieces: tuple[PieceJudgement, ...]) -> tuple[OpenPoint, ...]:
@@ -214,3 +245,20 @@ class _PartJudge:
     def _is_wanted(self, name: str, piece: int, is_optional: bool) -> bool:
         said = [one for one in self.figures if (one.reading, one.piece, one.is_new) == (name, piece, False)]
         return said[0].verdict == "measure again" if said else not is_optional
+
+
+_OVERRULED = {
+    "renew": "to renew it",
+    "rework": "to rework it",
+    "measure again": "to measure it again",
+    "ask": "to ask about it",
+}
+
+
+def _overruled(against: list[_Ground]) -> str:
+    """Which verdict a choice to keep a piece overrules, and what that verdict was for."""
+    if not against:
+        return "no verdict speaks against it"
+    worst = max(against, key=lambda one: SEVERITY[one.verdict])
+    told = "; ".join(one.sentence for one in against)
+    return f"this overrules the verdict {_OVERRULED[worst.verdict]} ({told})"

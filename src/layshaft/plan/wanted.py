@@ -74,6 +74,14 @@ def is_look_settled(part: Part, name: str, piece: int, look: Look, measured: Mea
     return bool(plans)
 
 
+def is_mended(part: Part, name: str, piece: int, look: Look, reading: str | None, measured: Measured) -> bool:
+    """Whether what a look asked to be mended has been measured since, and is sure inside."""
+    figure = None if reading is None else measured.figure(name, reading, piece)
+    if figure is None or look.at is None or figure.at is None or figure.at <= look.at:
+        return False
+    return judge_figure(part, figure, measured.waiting(figure)).verdict == "reuse"
+
+
 def next_most_telling(
     judgements: Mapping[str, Judgement],
     unit: Unit | None = None,
