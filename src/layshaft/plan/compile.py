@@ -42,6 +42,7 @@ class Compiled:
         *,
         is_assembly: bool = False,
         only: frozenset[str] | None = None,
+        lets_down: bool = False,
     ) -> None:
         self.bench = bench
         self.loads = loads
@@ -49,6 +50,7 @@ class Compiled:
         self.wanted = wanted
         self.is_assembly = is_assembly
         self.only = only
+        self.lets_down = lets_down
         self.judge = Judge(bench, loads)
 
     @cached_property
@@ -80,7 +82,8 @@ class Compiled:
     @cached_property
     def guards(self) -> dict[str, Guard]:
         """How each live load is guarded."""
-        return {name: guard(self.bench, self.loads, self.state, name) for name in self.live_loads}
+        told = {"lets_down": self.lets_down}
+        return {name: guard(self.bench, self.loads, self.state, name, **told) for name in self.live_loads}
 
     def touched(self, part: str) -> tuple[str, ...]:
         """The live loads that a part has to mind."""
@@ -163,7 +166,7 @@ class Compiled:
     def _freed(self, part: str, loads: Iterable[str]) -> list[tuple[int, ...]] | None:
         clauses = []
         for load in loads:
-            for events in self.guards[load].freeing:
+            for events in self.guards[load].quiet(self.bench.bit(part)):
                 moves = self._clause(events, part)
                 if not moves:
                     return None

@@ -8,8 +8,11 @@ backup may be broken without anything moving. So a part needs a release session,
 * breaks a backup that the session which breaks the holding path can break too: onto such a backup the load may have
   been let down.
 
+A part that breaks no path but such as are broken already may leave: nothing moves.
+
 Every other backup has to be broken before a session is entered that breaks the holding path; otherwise the load would
-come to rest on it with no way to take it up again.
+come to rest on it with no way to take it up again. Where no order is found so, a load may be let down onto a backup
+that another release way can break (`lets_down`); its parts are then kept too.
 """
 
 from __future__ import annotations
@@ -26,8 +29,8 @@ from layshaft.plan.state import State
 class Guard:
     """One live load as the planner sees it; all parts as bits.
 
-    `seats`: any of these gone parts the spring from a seat. `kept`: leaves only in a session or when the load is free.
-    `freeing`: clauses that all have to be met before it is free. `before`: for each release way, clauses that have to
+    `seats`: any of these gone parts the spring from a seat. `kept`: leaves only in a session, when the load is free, or
+    when what it would break is broken. `freeing`: clauses that all have to be met before it is free. `before`: for each release way, clauses that have to
     be met before it is entered.
     """
 
@@ -38,14 +41,20 @@ class Guard:
     before: tuple[tuple[int, ...], ...]
     paths: tuple[Holding, ...] = ()
 
+    def quiet(self, part: int) -> tuple[int, ...]:
+        """Clauses after which a part's leaving moves nothing: the load free, or each path it would break broken."""
+        if part & self.seats:
+            return self.freeing
+        return tuple(path.breakers for path in self.paths if path.breakers & part)
+
     def eases_with(self, part: int, load: str) -> bool:
         """Whether a part's leaving only lets this load down as another, held, load is let off: it leans on that one."""
         broken = [path for path in self.paths if path.breakers & part]
         return not part & self.seats and bool(broken) and all(load in path.leans_on for path in broken)
 
 
-def guard(bench: Bench, loads: Loads, state: State, load: str) -> Guard:
-    """How the planner guards a live load in a state."""
+def guard(bench: Bench, loads: Loads, state: State, load: str, *, lets_down: bool = False) -> Guard:
+    """How the planner guards a live load in a state; with `lets_down` it may come to rest on a backup."""
     seats = loads.breakers(load)
     releases = bench.unit.loads[load].releases
     reaches = tuple(bench.mask(release.reach) for release in releases)
@@ -56,9 +65,12 @@ def guard(bench: Bench, loads: Loads, state: State, load: str) -> Guard:
     holding = _holding(paths, sure)
     backups = tuple(path for path in paths if path not in holding)
     main = tuple(reach for reach in reaches if _breaks(reach, holding))
-    kept = seats | _union(holding) | _union(path for path in backups if _breaks_any(main, path))
+    rests = tuple(path for path in backups if lets_down and not path.leans_on and _breaks_any(reaches, path))
+    kept = seats | _union(holding) | _union(path for path in backups if path in rests or _breaks_any(main, path))
     before = tuple(
-        tuple(path.breakers for path in backups if not reach & path.breakers) if _breaks(reach, holding) else ()
+        tuple(path.breakers for path in backups if path not in rests and not reach & path.breakers)
+        if _breaks(reach, holding)
+        else ()
         for reach in reaches
     )
     return Guard(load, seats, kept, loads.freeing_clauses(load, paths), before, paths)

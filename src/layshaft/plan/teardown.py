@@ -43,7 +43,20 @@ def order_teardown(
     `open_also` are parts the book leaves together, that have to come apart this time.
     """
     wanted = frozenset(targets)
-    compiled = Compiled(bench, loads, state, wanted | frozenset(open_also))
+    apart = wanted | frozenset(open_also)
+    compiled = Compiled(bench, loads, state, apart)
+    try:
+        return _planned(compiled, wanted)
+    except NoAnswer as why:
+        if not compiled.live_loads:
+            raise
+        try:
+            return _planned(Compiled(bench, loads, state, apart, lets_down=True), wanted)
+        except NoAnswer:
+            raise why from None
+
+
+def _planned(compiled: Compiled, wanted: frozenset[str]) -> Plan:
     try:
         order = _order(compiled, wanted)
     except sequence.NoOrder as refusal:
