@@ -8,6 +8,7 @@ from ruamel.yaml import YAML
 from layshaft.book import load_book
 from layshaft.book.grammar import definitions, heading
 from layshaft.book.message.page import message_page
+from layshaft.book.model import model_table
 from tests.stories.renew import MESSAGES, first_cells, rows_of, table_of
 from tests.stories.story import MANUAL, example
 
@@ -17,6 +18,10 @@ RENEW = "python -m tests.stories.renew writes it"
 
 def test_page_of_messages_is_the_catalogue():
     assert MESSAGES.read_text(encoding="utf-8") == message_page(), RENEW
+
+
+def test_table_of_models_is_the_closed_list():
+    assert model_table() in PAGE, RENEW
 
 
 @pytest.mark.parametrize("name", definitions())

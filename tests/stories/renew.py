@@ -12,6 +12,7 @@ from layshaft.book import check_book
 from layshaft.book.definition import Job, Shop
 from layshaft.book.grammar import KeyRow, definitions, heading, key_rows
 from layshaft.book.message.page import message_page
+from layshaft.book.model import MODEL_HEAD, model_table
 from tests.house.tree import ROOT
 from tests.stories.sheet_story import PAGES as SHEET_PAGES
 from tests.stories.sheet_story import SHEET_MANUAL, examples, report_of
@@ -45,7 +46,7 @@ def _renew_tables(page: str) -> str:
         said = {line.split("`")[1]: line.split(" | ", 2)[2] for line in old.splitlines()}
         new = "".join(f"{first_cells(row)} {said.get(row.key, '|')}\n" for row in rows_of(name))
         page = page.replace(_HEAD + old, _HEAD + new) if old else page
-    return page
+    return re.sub(rf"{re.escape(MODEL_HEAD)}(?:\|.*\n)*", lambda _: model_table(), page)
 
 
 def _renew_sheet_tables(page: str) -> str:

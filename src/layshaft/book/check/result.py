@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from layshaft.book.check.model import check_arguments, check_model, expression_fault
 from layshaft.book.check.subject import Subject
 from layshaft.book.circle import circles
 from layshaft.book.definition import Result, Term
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
+from layshaft.book.model import MODEL_PLANS
 from layshaft.book.rounding import agrees
 from layshaft.book.size import expression_names
 from layshaft.quantity import (
@@ -44,18 +46,30 @@ class _Checker:
         self.unit = subject.unit
         self.names = expression_names(subject.unit)
         self.expressions: dict[str, Expression] = {}
+        self.arguments: dict[str, dict[str, Expression]] = {}
         self.unsound: set[str] = set()
         self.dimensions: dict[str, Dimension | None] = {}
 
     def read(self) -> Iterator[Fault]:
         """Read every expression, and tell those that cannot be read or that come from themselves."""
         for name, result in self.unit.results.items():
-            if result.is_ is not None:
+            path = ("results", name)
+            faults = list(check_model(path, result))
+            texts: dict[tuple[str, ...], str] = {("is",): result.is_} if result.is_ is not None else {}
+            texts |= {("of", argument): text for argument, text in result.of.items()}
+            for key, text in texts.items():
                 try:
-                    self.expressions[name] = parse_expression(result.is_, self.names)
+                    expression = parse_expression(text, self.names)
                 except QuantityFault as refusal:
-                    self.unsound.add(name)
-                    yield _expression_fault(("results", name, "is"), refusal)
+                    faults.append(expression_fault((*path, *key), refusal))
+                    continue
+                if key == ("is",):
+                    self.expressions[name] = expression
+                else:
+                    self.arguments.setdefault(name, {})[key[-1]] = expression
+            if faults:
+                self.unsound.add(name)
+            yield from faults
         edges = {name: self._from(name, result) for name, result in self.unit.results.items()}
         for circle in circles(edges):
             chain = ", ".join(
@@ -67,8 +81,10 @@ class _Checker:
 
     def _from(self, name: str, result: Result) -> tuple[str, ...]:
         chained = tuple(str(term.name) for term in result.chain or () if term.kind == "result")
-        expression = self.expressions.get(name)
-        return chained + tuple(one for one in (expression.names if expression else ()) if one in self.unit.results)
+        read = [self.expressions[name]] if name in self.expressions else []
+        read += self.arguments.get(name, {}).values()
+        named = dict.fromkeys(one for expression in read for one in expression.names if one in self.unit.results)
+        return chained + tuple(named)
 
     def _spread(self, edges: Mapping[str, tuple[str, ...]]) -> None:
         """What comes from an unsound result cannot be checked either."""
@@ -95,9 +111,10 @@ class _Checker:
         if result.chain is not None:
             return LENGTH
         if result.is_ is None:
-            told = result.limit or result.drawn or result.target
-            return told.dimension if told is not None else None
-        expression = self.expressions[name]
+            return MODEL_PLANS[str(result.model)].dimension
+        return self._of_expression(self.expressions[name])
+
+    def _of_expression(self, expression: Expression) -> Dimension | None:
         known = {one: self.dimension(one) for one in expression.names}
         whole = {one: dimension for one, dimension in known.items() if dimension is not None}
         return expression.dimension(whole) if len(whole) == len(known) else None
@@ -106,11 +123,12 @@ class _Checker:
         """One result: its dimension, its limit, and what is drawn beside it."""
         path = ("results", name)
         yield from self._check_links((*path, "chain"), result.chain or ())
+        yield from check_arguments(path, result, self.arguments.get(name, {}), self._of_expression)
         try:
             dimension = self.dimension(name)
         except QuantityFault as refusal:
             self.dimensions[name] = None
-            yield _expression_fault((*path, "is"), refusal)
+            yield expression_fault((*path, "is"), refusal)
             return
         if dimension is None:
             return
@@ -152,7 +170,7 @@ class _Checker:
             try:
                 span = sizes.result(name)
             except QuantityFault as refusal:
-                yield _expression_fault((*path, "is"), refusal)
+                yield expression_fault((*path, "is"), refusal)
                 return
             if span is None:
                 return
@@ -171,12 +189,6 @@ class _Checker:
                 found=SHOW.show_exact(nominal, dimension),
                 needed=str(result.limit),
             )
-
-
-def _expression_fault(path: Path, refusal: QuantityFault) -> Fault:
-    return fault(
-        "expression", path=path, found=refusal.found, needed=refusal.needed, try_=refusal.try_, what=refusal.id
-    )
 
 
 def check_limits(subject: Subject) -> Iterator[Fault]:

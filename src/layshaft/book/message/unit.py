@@ -112,11 +112,17 @@ ADDING_UP: Messages = {
     "result in a circle": Message(
         "Results come from each other in a circle: {found}.", "a result that comes from sizes"
     ),
+    "unknown model": Message("There is no mechanics model `{found}`."),
+    "unknown argument": Message("The model `{model}` takes no `{found}`."),
+    "argument missing": Message("The model `{found}` is not given all that it needs.", try_="write it under `of`"),
+    "given to no model": Message(
+        "`of` is given, and no model takes it: {found}.", "`model` beside it", "take `of` away, or name the model"
+    ),
     "wrong dimension": Message("The dimension is not the one that is due here."),
     "link is no sum": Message(
         "`{found}` is no plain sum of sizes, so it cannot be a link of a chain.",
-        "a result by `chain`, or one that only adds and takes away",
-        "write the whole as an expression with `is`",
+        "a result by `chain`, or one that only adds and takes away distances",
+        "keep the links between faces as a result with `chain`, and write the rest as `is` over that result's name",
     ),
     "drawn otherwise": Message("The figure drawn is not what it works out to."),
     "outside as drawn": Message("As drawn, this result is already outside its limit.", kind="note"),
