@@ -14,13 +14,24 @@ import pytest
 from layshaft.book import load_book
 from layshaft.book.check.load import installed_length, is_spring_class, stop_parts
 from layshaft.book.check.subject import Subject
+from layshaft.book.sheet import load_shop
+from layshaft.book.sheet_check import narrow_shop
 from layshaft.book.size import Sizes
+from layshaft.plan.assembly import order_assembly
+from layshaft.plan.bench import Bench
+from layshaft.plan.load import Loads
+from layshaft.plan.order_list import order_list
+from layshaft.plan.order_need import gather_needs
+from layshaft.plan.price_list import offer_on
+from layshaft.plan.teardown import order_teardown, start_state
 from layshaft.quantity import parse_quantity
 from tests.book.reckoned import results_of
 
 TEXT = (Path(__file__).parents[2] / "books" / "layline" / "book.yaml").read_text(encoding="utf-8")
 BOOK = load_book(TEXT, "book.yaml")
 UNITS = {name: BOOK.unit(name) for name in ("iron", "alloy")}
+SHOP_FILE = Path(__file__).parents[2] / "books" / "demo" / "shop.yaml"
+SHOP = narrow_shop(load_shop(SHOP_FILE.read_text(encoding="utf-8"), "shop.yaml").content, BOOK, "iron")
 
 STACKS = [
     ("iron", "countershaft setting", -0.05, 0.315, 0.156),
@@ -106,10 +117,41 @@ def test_alloy_case_loses_its_preload_when_hot_and_iron_gains():
 
 def test_every_spring_is_in_a_load(unit):
     springs = {name for name, part in unit.parts.items() if is_spring_class(part)}
-    assert springs == {"LL-054", "LL-084", "LL-087"}
+    assert springs == {"LL-054-12", "LL-054-34", "LL-054-5R", "LL-084", "LL-087"}
     assert {part for load in unit.loads.values() for part in load.springs} == springs
     assert all(load.releases for load in unit.loads.values())
-    assert not unit.loads["strut rings"].is_confirmed
+    drafted = [name for name, load in unit.loads.items() if not load.is_confirmed]
+    assert drafted == [f"strut rings {hub}" for hub in ("first and second", "third and fourth", "fifth and reverse")]
+
+
+SOLD = {"LL-046": 5, "LL-050": 3, "LL-051": 3, "LL-052": 5, "LL-053": 9, "LL-054": 6, "LL-055": 3}
+"""How many of each the unit takes, as they stood in its parts list before each place had a part of its own."""
+
+
+def test_places_of_one_sold_part_add_up_to_what_the_unit_takes(unit):
+    needs = gather_needs(unit, {name: part.count for name, part in unit.parts.items() if part.sold_as}, opened=())
+    assert {need.part: need.pieces for need in needs} == SOLD
+    order = order_list(unit, SHOP, "2026-11-20", {"LL-052-3": 1, "LL-052-5": 1, "LL-050-12": 1}, opened=())
+    assert [(one.part, one.name, one.pieces) for one in order.taken] == [
+        ("LL-050", "Synchro hub", 1),
+        ("LL-052", "Blocker ring", 2),
+    ]
+    prices = [offer_on(SHOP, sold, "2026-11-20") for sold in SOLD]
+    assert all(prices)
+
+
+def test_main_shaft_is_stripped_hub_and_gear_by_turns_from_either_end(unit):
+    """From the front 3-4 hub, third; from the rear, up to the collar, fifth, 5-R hub, reverse, first, 1-2 hub, second."""
+    bench = Bench(unit)
+    plan = order_teardown(bench, Loads(bench, Sizes(unit)), start_state(unit))
+    taken = [step.parts[0] for step in plan.steps if step.parts]
+    for run in (("LL-055-34", "LL-050-34", "LL-052-3", "LL-043", "LL-046-3"),
+                ("LL-044", "LL-055-5R", "LL-050-5R", "LL-045", "LL-056", "LL-041", "LL-055-12", "LL-050-12", "LL-042")):
+        places = [taken.index(part) for part in run]
+        assert places == sorted(places), run
+    again = [step.parts[0] for step in order_assembly(bench, Loads(bench, Sizes(unit)), taken).steps if step.parts]
+    run = ("LL-042", "LL-050-12", "LL-041", "LL-045", "LL-050-5R", "LL-044")
+    assert [part for part in again if part in run] == list(run)
 
 
 @pytest.mark.parametrize(("load", "length"), [("rail detents", 21.0), ("reverse lock", 30.0)])
