@@ -141,7 +141,7 @@ def test_places_of_one_sold_part_add_up_to_what_the_unit_takes(unit):
 
 
 def test_main_shaft_is_stripped_hub_and_gear_by_turns_from_either_end(unit):
-    """From the front 3-4 hub, third; from the rear, up to the collar, fifth, 5-R hub, reverse, first, 1-2 hub, second."""
+    """From the front 3-4 hub, third; from the rear, up to the collar, fifth, 5-R, reverse, first, 1-2 hub, second."""
     bench = Bench(unit)
     plan = order_teardown(bench, Loads(bench, Sizes(unit)), start_state(unit))
     taken = [step.parts[0] for step in plan.steps if step.parts]
