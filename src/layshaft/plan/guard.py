@@ -30,8 +30,8 @@ class Guard:
     """One live load as the planner sees it; all parts as bits.
 
     `seats`: any of these gone parts the spring from a seat. `kept`: leaves only in a session, when the load is free, or
-    when what it would break is broken. `freeing`: clauses that all have to be met before it is free. `before`: for each release way, clauses that have to
-    be met before it is entered.
+    when what it would break is broken. `freeing`: clauses that all have to be met before it is free. `before`: for each
+    release way, clauses that have to be met before it is entered.
     """
 
     load: str
