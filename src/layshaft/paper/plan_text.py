@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from textwrap import fill
 
+from layshaft.paper.wording import counted
 from layshaft.plan.step import Plan, PlannedStep
 
 WIDTH = 100
@@ -59,9 +60,12 @@ def wrapped(text: str, indent: int) -> Iterable[str]:
 def _foot(plan: Plan) -> Iterator[str]:
     cost = plan.cost
     proof = "No order does with less." if plan.is_proved else "An order with less is not ruled out."
-    yield (
-        f"{len(plan.steps)} steps, {plan.minutes:.0f} minutes of hands; {cost.turns / 1000:.0f} kg turned over in all, "
-        f"{cost.presses} press set-ups, {cost.tools} tool changes. {proof}"
+    yield from wrapped(
+        f"{counted(len(plan.steps), 'step', 'steps')}, {plan.minutes:.0f} minutes of hands; "
+        f"{cost.turns / 1000:.0f} kg turned over in all, {counted(cost.presses, 'press set-up', 'press set-ups')}, "
+        f"{counted(cost.tools, 'tool change', 'tool changes')}. {proof} Less is weighed in this rank: risk, what is "
+        "turned over, press set-ups, tool changes, minutes.",
+        0,
     )
     for group in plan.stays_together:
         yield from wrapped(f"stays together: {', '.join(group)}", 16)

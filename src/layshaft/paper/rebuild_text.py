@@ -6,23 +6,40 @@ from typing import Any
 
 from layshaft.paper.plan_text import wrapped
 
+Row = dict[str, Any]
 
-def rebuild_text(sheet: dict[str, Any]) -> str:
-    """The sheet's main points, the open ones first."""
+
+def rebuild_text(sheet: Row) -> str:
+    """The sheet's main points: what to do first, then the open ones."""
     lines = [sheet["title"], "=" * len(sheet["title"])]
     lines += _section("First of all", sheet["now"])
-    lines += ["", *sheet["headline"]]
+    lines += ["", *(line for note in (*sheet["notes"], *sheet["headline"]) for line in wrapped(note, 4))]
+    lines += _section("Brought in for", [sheet["job"]["complaint"]] if sheet["job"]["complaint"] else [])
+    lines += _section("Found at intake", sheet["intake"]["evidence"])
+    lines += _section("Missing at intake", sheet["intake"]["missing"])
     lines += _section("Still open", [point["sentence"] for point in sheet["open"]])
-    lines += _section("Fits", [f"{fit['sentence']}" for fit in sheet["fits"]])
-    lines += _section("Sizes", [f"{row['part']} {row['sentence']}" for row in sheet["chosen"]])
+    lines += _section("The fit, and what it gives", [fit["sentence"] for fit in sheet["fits"]])
+    lines += _section("Sizes chosen", [_of_part(row) for row in sheet["chosen"]])
+    lines += _section("What the drawer lacks", sheet["misses"])
+    lines += _section("What else would do", sheet["others"])
     for group in sheet["found"]:
-        rows = [f"{row['part']} {row['name']}: {row['reason']}" for row in group["rows"]]
-        lines += _section(group["title"], rows)
-    lines += _section("To order", [f"{row['part']} {row['sentence']}" for row in sheet["orders"]])
+        lines += _section(group["title"], [_found(row) for row in group["rows"]])
+    lines += _section("Passages to flush", [_of_part(row) for row in sheet["passages"]])
+    lines += _section("To order, at what the shop pays", [f"{_of_part(row)}, {row['cost']}" for row in sheet["orders"]])
     priced = [*sheet["price"]["lines"], sheet["price"]["total"]]
     lines += _section("Price", [f"{what}: {amount}" for what, amount in priced])
     lines += _section("Price notes", sheet["price"]["notes"])
-    return "\n".join(lines) + "\n"
+    lines += _section("Handing over", sheet["handover"])
+    return "\n".join([*lines, "", *wrapped(sheet["foot"], 0)]) + "\n"
+
+
+def _found(row: Row) -> str:
+    count = f", {row['count']}" if row["count"] else ""
+    return f"{row['part']} {row['name']}{count}: {row['reason']}"
+
+
+def _of_part(row: Row) -> str:
+    return f"{row['part']} {row['sentence']}"
 
 
 def _section(title: str, sentences: list[str]) -> list[str]:

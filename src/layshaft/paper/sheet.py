@@ -5,47 +5,64 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from layshaft.book.definition import Proof
+from layshaft.book.definition.job import Proved
+from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, other_lines, size_rows, unsettled
+from layshaft.paper.wording import capital, counted, worded
 from layshaft.plan.judgement import Judgement
 from layshaft.plan.rebuild import Rebuild
-from layshaft.plan.result import ResultValue
 from layshaft.plan.step import PlannedStep
-from layshaft.quantity import LENGTH, Show
+from layshaft.plan.telling import telling_of
+from layshaft.plan.verdict import which_pieces
+from layshaft.quantity import Money
 
 Row = dict[str, Any]
 _TITLES = {
-    "renew": "Renewed",
+    "renew": "To be renewed",
     "rework": "To be reworked and measured again",
     "measure again": "To be measured again",
     "ask": "To be asked",
     "open": "Not looked at or not measured yet",
-    "reuse": "Used again",
+    "reuse": "To be used again",
+}
+_COUNTS = {
+    "reuse": "to be used again",
+    "renew": "to be renewed",
+    "rework": "to be reworked",
+    "measure again": "to be measured again",
+    "ask": "to be asked",
+    "open": "not yet looked at or measured",
 }
 _MARKS = {"prove": "PROOF", "turn": "TURN", "prepare": "START EARLY"}
 DEFER = "For trained people. Maker's data, equipment ratings and local codes come first."
 
 
 def build_sheet(rebuilt: Rebuild) -> Row:
-    """All that the template asks for, as plain data."""
+    """All that the template asks for, as plain data; what the shop pays is in it, and is not set."""
     teller = _Sheet(rebuilt)
     job, shop, unit = rebuilt.job, rebuilt.shop, rebuilt.unit
-    invented = " Invented data." if unit.invented or job.invented else ""
-    return {
+    invented = " Invented data." if unit.invented or job.invented or shop.invented else ""
+    sheet = {
         "title": f"Build sheet {job.id}, {unit.name} {unit.variant}",
         "paper": "us-letter" if shop.paper == "letter" else "a4",
         "foot": DEFER + invented,
+        "notes": teller.notes(),
         "shop": {"name": shop.name, "note": "invented shop" if shop.invented else ""},
         "unit": {"name": unit.name, "variant": unit.variant},
         "job": {"id": job.id, "serial": job.serial or "not given", "complaint": job.intake.complaint or ""},
+        "intake": {"evidence": list(job.intake.evidence), "missing": list(job.intake.missing)},
         "facts": teller.facts(),
-        "headline": teller.headline(),
         "now": list(rebuilt.now),
+        "headline": teller.headline(),
         "cautions": list(unit.cautions),
         "open": teller.open(),
-        "fits": teller.fits(),
-        "chosen": teller.chosen(),
-        "others": teller.others(),
+        "fits": fit_rows(rebuilt),
+        "chosen": size_rows(rebuilt, teller.telling),
+        "misses": miss_lines(rebuilt, teller.telling),
+        "others": other_lines(rebuilt, teller.telling),
         "found": teller.found(),
         "loads": teller.loads(),
+        "passages": teller.passages(),
         "assembly": [_step(step) for step in rebuilt.assembly.steps],
         "proofs": teller.proofs(),
         "price": teller.price(),
@@ -53,16 +70,27 @@ def build_sheet(rebuilt: Rebuild) -> Row:
         "handover": teller.handover(),
         "signatures": ["built by", "checked by a second person", "received by", "date"],
     }
+    told: Row = worded(sheet, teller.telling)
+    return told
 
 
 class _Sheet:
     def __init__(self, rebuilt: Rebuild) -> None:
         self.it = rebuilt
-        system = "inch" if rebuilt.shop.units == "inch" else "metric"
-        self.show = Show(system, is_typographic=True)
+        self.telling = telling_of(rebuilt.shop)
 
-    def named(self, part: str) -> str:
-        return self.it.unit.parts[part].name
+    def notes(self) -> list[str]:
+        """What the figures are worth: invented ones, and load data that two people have not confirmed."""
+        unit, job, shop = self.it.unit, self.it.job, self.it.shop
+        kinds = {"book": unit.invented, "shop": shop.invented, "job": job.invented}
+        invented = [kind for kind, is_so in kinds.items() if is_so]
+        lines = [f"Invented data: {', '.join(invented)}."] if invented else []
+        lines += [
+            f"{capital(name)}: load data drafted, not yet confirmed by two people on a real unit."
+            for name, load in unit.loads.items()
+            if not load.is_confirmed
+        ]
+        return lines
 
     def facts(self) -> list[list[str]]:
         job, book = self.it.job, self.it.unit
@@ -79,57 +107,23 @@ class _Sheet:
 
     def headline(self) -> list[str]:
         verdicts = [one.verdict for one in self.it.judgements.values()]
-        counted = [f"{verdicts.count(verdict)} {words}" for verdict, words in _COUNTS.items() if verdict in verdicts]
-        lines = [f"Of {len(verdicts)} kinds of part: {', '.join(counted)}."]
-        outside = [one.name for one in self.it.results.values() if one.verdict == "outside"]
-        doubtful = [one.name for one in self.it.results.values() if one.verdict in ("not sure", "open")]
-        limited = sum(1 for one in self.it.results.values() if one.verdict == "inside")
-        lines.append(f"{limited} clearances and figures are inside their limits as built.")
-        if outside:
-            lines.append(f"Outside: {', '.join(outside)}.")
-        if doubtful:
-            lines.append(f"Not settled yet: {', '.join(doubtful)}.")
-        if self.it.open or doubtful or outside:
+        told = [f"{verdicts.count(verdict)} {words}" for verdict, words in _COUNTS.items() if verdict in verdicts]
+        lines = []
+        if is_empty(self.it):
+            lines.append("Nothing is looked at or measured yet.")
+        if verdicts:
+            lines.append(f"Of {counted(len(verdicts), 'kind', 'kinds')} of part: {', '.join(told)}.")
+        lines += fit_lines(self.it)
+        if self.open():
             lines.append("The unit is not released while anything here is open.")
         return lines
 
     def open(self) -> list[Row]:
-        points = [{"sentence": point.sentence, "how": ""} for point in self.it.open]
-        return points + [{"sentence": sentence, "how": ""} for sentence in self.it.findings]
-
-    def fits(self) -> list[Row]:
-        return [self._fit(one) for one in self.it.results.values() if one.limit is not None]
-
-    def _fit(self, one: ResultValue) -> Row:
-        limit = self.it.unit.results[one.name].limit
-        scale = None if one.value is None or limit is None else _scale(one, limit.low, limit.high)
-        value = ""
-        if one.value is not None and self.it.unit.results[one.name].limit is not None:
-            dimension = self.it.unit.results[one.name].limit.dimension
-            value = self.show.show_both(one.value, dimension) if dimension == LENGTH else ""
-        return {
-            "name": one.name[0].upper() + one.name[1:],
-            "value": value,
-            "sentence": one.sentence,
-            "limit": one.limit or "",
-            "scale": scale,
-        }
-
-    def chosen(self) -> list[Row]:
-        parts = self.it.fit.sizes
-        size_lines = [line for line in self.it.fit.sentences if line.split(" ", 1)[0] in self.it.unit.parts]
-        found = [{"part": line.split(" ", 1)[0], "sentence": line.split(" ", 1)[1]} for line in size_lines]
-        told = {row["part"] for row in found}
-        both = ((part, size) for part, size in parts.items() if part not in told)
-        return found + [{"part": part, "sentence": self.show.show_both(size, LENGTH)} for part, size in both]
-
-    def others(self) -> list[str]:
-        lines = []
-        for choice in self.it.fit.others[:4]:
-            sizes = ", ".join(f"{part} {self.show.show(size, LENGTH)}" for part, size in choice.sizes.items())
-            gives = ", ".join(f"{name} {self.show.show(value, LENGTH)}" for name, value in choice.values.items())
-            lines.append(f"{sizes}: {gives}.")
-        return lines
+        sentences = [point.sentence for point in self.it.open]
+        sentences += self.it.findings
+        sentences += [point.sentence for point in self.it.order.open]
+        rows = [{"sentence": sentence, "how": ""} for sentence in dict.fromkeys(sentences)]
+        return [*rows, *unsettled(self.it)]
 
     def found(self) -> list[Row]:
         groups = []
@@ -141,10 +135,10 @@ class _Sheet:
 
     def _found(self, one: Judgement) -> Row:
         part = self.it.unit.parts[one.part]
-        count = ""
-        if part.count > 1:
-            count = f"{one.renew_count} of {part.count}" if one.renew_count else str(part.count)
-        return {"part": one.part, "name": part.name, "count": count, "reason": _without_name(one.reason, part.name)}
+        which = which_pieces(part.count, one.pieces) if one.verdict == "renew" else ""
+        count = (which or str(part.count)) if part.count > 1 else ""
+        reason = _without(_without(one.reason, part.name), which)
+        return {"part": one.part, "name": part.name, "count": count, "reason": reason}
 
     def loads(self) -> list[Row]:
         rows = []
@@ -153,7 +147,7 @@ class _Sheet:
             load = self.it.unit.loads[name]
             rows.append(
                 {
-                    "name": f"{name[0].upper()}{name[1:]}, {' and '.join(use.when)}",
+                    "name": f"{capital(name)}, {' and '.join(use.when)}",
                     "sentence": load.about or "",
                     "figures": [["", line] for line in told],
                     "cautions": [load.caution] if load.caution else [],
@@ -161,16 +155,27 @@ class _Sheet:
             )
         return rows
 
+    def passages(self) -> list[Row]:
+        """The passages of the parts that this job has in hand."""
+        unit = self.it.unit
+        return [
+            {
+                "part": one.in_part,
+                "sentence": f"{capital(name)}: {one.where}; flush it and count "
+                f"{counted(one.openings, 'opening', 'openings')}.",
+            }
+            for name, one in unit.passages.items()
+            if one.in_part in self.it.opened
+        ]
+
     def proofs(self) -> list[Row]:
         done = {one.proof: one for one in self.it.job.proved}
         names = [step.proof for step in self.it.assembly.steps if step.proof]
-        return [self._proof(name, done.get(name)) for name in names]
+        return [self._proof(self.it.unit.proofs[name], done.get(name)) for name in names]
 
-    def _proof(self, name: str, done: Any) -> Row:
-        proof = self.it.unit.proofs[name]
-        limit = proof.limit.text if proof.limit else ""
-        if not limit and proof.result and self.it.unit.results[proof.result].limit:
-            limit = self.it.unit.results[proof.result].limit.text
+    def _proof(self, proof: Proof, done: Proved | None) -> Row:
+        result = self.it.unit.results[proof.result] if proof.result else None
+        limit = proof.limit or (result.limit if result else None)
         found = ""
         if done is not None:
             found = " ".join(word for word in (done.figure.text if done.figure else "", done.outcome or "") if word)
@@ -179,10 +184,22 @@ class _Sheet:
             "how": proof.how,
             "proves": proof.proves,
             "not": proof.does_not_prove,
-            "limit": limit or proof.expects or "",
+            "limit": self.telling.limit(limit) if limit else proof.expects or "",
+            "count": self._plates(proof),
             "found": found,
             "caution": proof.caution or "",
         }
+
+    def _plates(self, proof: Proof) -> str:
+        """For a proof that counts: how many of what, and how high together."""
+        if proof.result is None or self.it.unit.results[proof.result].limit is not None:
+            return ""
+        parts = [(name, self.it.unit.parts[name].count) for name in proof.after]
+        several = [f"{count} {name}" for name, count in parts if count > 1]
+        if not several:
+            return ""
+        value = self.it.results[proof.result]
+        return f"{', '.join(several)}; {value.sentence.rstrip('.')}"
 
     def price(self) -> Row:
         price = self.it.price
@@ -192,40 +209,48 @@ class _Sheet:
         notes = list(price.open)
         notes += [f"Core deposit, apart from the total: {core.name}, {core.deposit}." for core in price.cores]
         if price.if_renewed is not None:
-            notes.append(f"Were all that is undecided renewed: {price.if_renewed}.")
+            notes.append(f"Were all that is undecided renewed: {price.if_renewed}{self._deposits()}.")
         return {"lines": [*labour, *parts], "total": ["In all", price.told()], "notes": notes}
 
+    def _deposits(self) -> str:
+        """Core deposits if everything undecided were renewed: they come on top until the old parts are back."""
+        price = self.it.price
+        undecided = (
+            one.offer.core * one.pieces
+            for one in self.it.order.undecided
+            if one.offer is not None and one.offer.core is not None
+        )
+        total = Money.total((price.deposits, *undecided), price.total.currency)
+        return f", and {total} of core deposits until the old parts are back" if total.amount else ""
+
     def orders(self) -> list[Row]:
+        """What is ordered; the shop's cost is for its own eyes and stands in a field that is not set."""
         return [
             {
                 "part": one.code,
-                "sentence": f"{one.pieces} {one.name}, from {one.offer.source}, {one.cost}"
-                + (f", {self.show.show(one.size, LENGTH)}" if one.size is not None else ""),
+                "sentence": f"{one.pieces} {one.name}"
+                + (f", {self.telling.size(one.size)}" if one.size is not None else "")
+                + f", from {one.offer.source}",
+                "cost": str(one.cost),
             }
             for one in self.it.order.bought
         ]
 
     def handover(self) -> list[str]:
-        fluids = [f"{one.what}: {one.amount}." for one in self.it.unit.fluids.values()]
+        lines = []
+        for one in self.it.unit.fluids.values():
+            change = f"; change it after {one.change_after}" if one.change_after else ""
+            lines.append(f"{one.what}: {one.amount}{change}.")
         warranty = self.it.shop.warranty
-        promise = [f"{warranty.words} {warranty.months} months."] if warranty else []
-        return [*fluids, *promise]
+        if warranty:
+            lines.append(f"{warranty.words.rstrip('.')}.")
+            lines.append(f"Warranty: {counted(warranty.months, 'month', 'months')}.")
+        return lines
 
 
-_COUNTS = {
-    "reuse": "used again",
-    "renew": "renewed",
-    "rework": "reworked",
-    "measure again": "to be measured again",
-    "ask": "to be asked",
-    "open": "not yet looked at or measured",
-}
-
-
-def _without_name(reason: str, name: str) -> str:
-    """A reason that stands beside the part's name need not begin with it."""
-    rest = reason.removeprefix(name).lstrip(":, ")
-    return rest[:1].upper() + rest[1:]
+def _without(reason: str, start: str) -> str:
+    """A reason that stands beside what it starts with need not begin with it."""
+    return capital(reason.removeprefix(start).lstrip(":, ")) if start else capital(reason)
 
 
 def _number(number: Fraction) -> str:
@@ -247,22 +272,3 @@ def _step(step: PlannedStep) -> Row:
         "notes": [] if step.kind == "prove" else notes,
         "cautions": list(step.cautions),
     }
-
-
-def _scale(one: ResultValue, low: Fraction | None, high: Fraction | None) -> Row | None:
-    """Places on the ruler from 0 to 1: the limit takes its middle half; none where the limit has one end."""
-    if low is None or high is None or low == high or one.value is None:
-        return None
-    width = float(high - low)
-
-    def at(figure: Fraction) -> float:
-        return 0.25 + 0.5 * float(figure - low) / width
-
-    return {
-        "low": 0.25,
-        "high": 0.75,
-        "value": at(one.value),
-        "least": at(one.low if one.low is not None else one.value),
-        "most": at(one.high if one.high is not None else one.value),
-    }
-

@@ -213,7 +213,8 @@ def _origin(reckoner: Reckoner, form: Form, name: str) -> Origin:
     if name in reckoner.sizes.direct and name not in reckoner.sizes.spoilt:
         return "read"
     read = [leaf for leaf in form.terms if reckoner.is_read(leaf)]
-    wide = [leaf for leaf in form.terms if not reckoner.is_read(leaf) and _is_wide(reckoner, leaf)]
+    # A listed size that was chosen stands at its tolerance until it is measured, as a drawn one does.
+    wide = [leaf for leaf in form.terms if _is_wide(reckoner, leaf)]
     if not wide:
         return "measured" if read else "drawn"
     return "part measured" if read else "drawn"
@@ -227,7 +228,7 @@ def _is_wide(reckoner: Reckoner, leaf: Leaf) -> bool:
 _ORIGINS: dict[Origin, str] = {
     "read": "read off the unit",
     "measured": "measured",
-    "part measured": "part measured, the rest as drawn",
+    "part measured": "part measured, the rest as drawn or listed",
     "drawn": "as drawn, not measured",
 }
 

@@ -63,7 +63,7 @@ def _title(unit: Unit, leaf: Leaf) -> str:
 def _on_the_unit(unit: Unit, name: str) -> str:
     for proof in unit.proofs.values():
         if proof.result == name:
-            return f"The proof `{proof.name}` settles it on the built unit."
+            return f'The proof "{proof.name}" settles it on the built unit.'
     read = unit.results[name].read
     if read is not None:
         return f"Read it on the built unit ({read.how})."

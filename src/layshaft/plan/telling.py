@@ -64,6 +64,10 @@ class Telling(Show):
             return told
         return f"{told} ({self._sign(least)} to {self._joined(most, unit)} at worst)"
 
+    def value(self, value: Fraction, dimension: Dimension, limit: Limit | None = None) -> str:
+        """A figure alone, in the unit of its limit."""
+        return self.band(Span.exactly(value), dimension, limit)
+
     def against(self, value: Fraction, limit: Limit) -> str:
         """Where a figure lies to its limit, and by how much: `inside 0.50 .. 0.90 mm by 0.170 mm`."""
         unit = self._unit(Span.exactly(value), limit.dimension, limit)

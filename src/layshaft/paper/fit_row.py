@@ -1,0 +1,129 @@
+"""What a sheet says of clearances and sizes: results against limits, what was chosen, what would settle the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from layshaft.paper.wording import capital
+from layshaft.plan.fit_text import miss_sentences, size_sentences
+from layshaft.plan.rebuild import Rebuild
+from layshaft.plan.result import ResultValue
+from layshaft.plan.telling import Telling
+from layshaft.quantity import LENGTH, Limit
+
+Row = dict[str, Any]
+MOST_OTHERS = 4
+MOST_SETTLING = 2
+
+
+def limited(rebuilt: Rebuild) -> list[ResultValue]:
+    """The results that a limit is set on, as this job tells them."""
+    return [one for name, one in rebuilt.results.items() if one.limit is not None and name in rebuilt.fit.values]
+
+
+def is_empty(rebuilt: Rebuild) -> bool:
+    """Whether nothing has been looked at, measured or chosen yet."""
+    job = rebuilt.job
+    return not (job.looks or job.readings or job.choices)
+
+
+def fit_lines(rebuilt: Rebuild) -> list[str]:
+    """What the headline says of the limits: how many are met by what was chosen, and which are not."""
+    if is_empty(rebuilt):
+        return []
+    lines = []
+    rows = limited(rebuilt)
+    inside = [one for one in rows if one.verdict == "inside" and one.origin != "drawn"]
+    if inside:
+        come = "comes inside its limit" if len(inside) == 1 else "come inside their limits"
+        sizes = "with the sizes chosen" if rebuilt.fit.sizes else "as measured"
+        drawn = sum(not one.is_settled for one in inside)
+        partly = f", {drawn} of them partly as drawn or listed" if drawn else ""
+        lines.append(f"{len(inside)} of {len(rows)} limited figures {come} {sizes}{partly}; none is built yet.")
+    for verdict, words in (("outside", "Outside"), ("not sure", "Not sure"), ("open", "Cannot be said yet")):
+        names = [one.name for one in rows if one.verdict == verdict]
+        if names:
+            lines.append(f"{words}: {', '.join(names)}.")
+    return lines
+
+
+def unsettled(rebuilt: Rebuild) -> Iterator[Row]:
+    """The limited results that are not both inside and measured, each with what would settle it."""
+    if is_empty(rebuilt):
+        return
+    words = {
+        "open": "cannot be said yet",
+        "outside": "is outside its limit",
+        "not sure": "is inside its limit, but not surely enough",
+        "inside": "stands partly on drawn or listed sizes",
+    }
+    rows = [one for one in limited(rebuilt) if not one.is_settled and one.verdict is not None]
+    order = ("outside", "not sure", "open", "inside")
+    for one in sorted(rows, key=lambda row: order.index(str(row.verdict))):
+        more = len(one.settled_by) - MOST_SETTLING
+        rest = f" And {more} more." if more > 0 else ""
+        how = " ".join(one.settled_by[:MOST_SETTLING]) + rest
+        yield {"sentence": f"{capital(one.name)} {words[str(one.verdict)]}. {how}".rstrip(), "how": ""}
+
+
+def fit_rows(rebuilt: Rebuild) -> list[Row]:
+    """Every limited result: what it comes to, where that is from, its place against its limit."""
+    return [_fit_row(rebuilt, one) for one in limited(rebuilt)]
+
+
+def _fit_row(rebuilt: Rebuild, one: ResultValue) -> Row:
+    limit = rebuilt.unit.results[one.name].limit
+    return {
+        "name": capital(one.name),
+        "told": one.sentence.removeprefix(one.name).lstrip(": "),
+        "sentence": one.sentence,
+        "limit": one.limit or "",
+        "origin": one.origin,
+        "scale": None if limit is None or one.value is None else _scale(one, limit, one.value),
+    }
+
+
+def size_rows(rebuilt: Rebuild, telling: Telling) -> list[Row]:
+    """Each size chosen and where it comes from."""
+    fit = rebuilt.fit
+    lines = size_sentences(rebuilt.unit, fit.sizes, fit.own, fit.pieces, fit.to_buy, telling)
+    return [{"part": line.partition(" ")[0], "sentence": line.partition(" ")[2]} for line in lines]
+
+
+def miss_lines(rebuilt: Rebuild, telling: Telling) -> list[str]:
+    """What the drawer does not have, and what would do."""
+    misses = rebuilt.fit.misses
+    return [line for one in misses for line in miss_sentences(rebuilt.unit, one.failures, one.to_buy, telling)]
+
+
+def other_lines(rebuilt: Rebuild, telling: Telling) -> list[str]:
+    """Other sizes that would do, with what they give; each said once."""
+    lines = []
+    for choice in rebuilt.fit.others:
+        sizes = ", ".join(f"{part} {telling.size(size)}" for part, size in choice.sizes.items())
+        gives = ", ".join(f"{name} {_value(rebuilt, name, value, telling)}" for name, value in choice.values.items())
+        lines.append(f"{sizes}: {gives}.")
+    return list(dict.fromkeys(lines))[:MOST_OTHERS]
+
+
+def _value(rebuilt: Rebuild, name: str, value: Fraction, telling: Telling) -> str:
+    limit = rebuilt.unit.results[name].limit
+    return telling.value(value, LENGTH if limit is None else limit.dimension, limit)
+
+
+def _scale(one: ResultValue, limit: Limit, value: Fraction) -> Row | None:
+    """Places on the ruler from 0 to 1: the limit takes its middle half; none where the limit has one end."""
+    low, high = limit.low, limit.high
+    if low is None or high is None or low == high:
+        return None
+    width = float(high - low)
+
+    def at(figure: Fraction) -> float:
+        share = float(figure - low) / width
+        # A preload grows to the right, as its limit is written.
+        return 0.25 + 0.5 * (1 - share if limit.is_preload else share)
+
+    ends = sorted(at(end) for end in (value if one.low is None else one.low, value if one.high is None else one.high))
+    return {"low": 0.25, "high": 0.75, "value": at(value), "least": ends[0], "most": ends[1]}
