@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from layshaft.quantity import FAULT_IDS, QuantityFault, nearest, quote
+from layshaft.quantity.fault import edits
 
 
 def test_sentence_is_built_from_the_fields() -> None:
@@ -59,6 +60,23 @@ def test_quote_shows_what_cannot_be_seen(text: str, quoted: str) -> None:
 )
 def test_nearest_word(word: str, near: str | None) -> None:
     assert nearest(word, {"hub gap", "brake clearance", "OT-044", "plate thickness"}) == near
+
+
+@pytest.mark.parametrize(
+    ("word", "near"),
+    [("BL-99", None), ("BL-3350", "BL-350"), ("BL-253", "BL-235"), ("BL-23", "BL-235"), ("bl-350", "BL-350")],
+)
+def test_an_id_with_other_figures_is_another_id(word: str, near: str | None) -> None:
+    assert nearest(word, {"BL-235", "BL-350", "BL-100"}) == near
+
+
+@pytest.mark.parametrize(
+    ("word", "other", "apart"),
+    [("kitten", "sitting", 3), ("gauge", "gague", 1), ("", "abc", 3), ("same", "same", 0), ("ab", "ba", 1)],
+)
+def test_edits(word: str, other: str, apart: int) -> None:
+    """`kitten` and `sitting` are the common example, three apart; a turned pair is one."""
+    assert edits(word, other) == edits(other, word) == apart
 
 
 def test_nearest_of_many_alike_is_the_one_a_letter_off() -> None:

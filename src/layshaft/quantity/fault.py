@@ -86,8 +86,35 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     # get one.
     pairs = _letter_pairs(folded)
     likely = nlargest(_FULLY_COMPARED, by_folded, key=lambda name: _overlap(pairs, _letter_pairs(name)))
-    matches = get_close_matches(folded, likely, n=1, cutoff=_LEAST_LIKENESS)
-    return by_folded[matches[0]] if matches else None
+    matches = get_close_matches(folded, likely, n=_FULLY_COMPARED, cutoff=_LEAST_LIKENESS)
+    return next((by_folded[match] for match in matches if _is_near(folded, match)), None)
+
+
+def _is_near(word: str, other: str) -> bool:
+    """Whether one can be meant for the other: a name with other figures in it is mostly another name."""
+    if not any(letter.isdigit() for letter in word + other) or other in word or word in other:
+        return True
+    return edits(word, other) <= max(1, max(len(word), len(other)) // 3)
+
+
+def edits(word: str, other: str) -> int:
+    """How many letters have to be put in, left out or changed, a pair turned round counting once.
+
+    References
+    ----------
+    V. I. Levenshtein, "Binary codes capable of correcting deletions, insertions, and reversals", Soviet Physics
+    Doklady 10 (1966); with F. J. Damerau's turned pairs, Communications of the ACM 7 (1964). From memory.
+    """
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for at, letter in enumerate(word, 1):
+        earlier, before, row = before, row, [at]
+        for place, against in enumerate(other, 1):
+            least = min(before[place] + 1, row[-1] + 1, before[place - 1] + (letter != against))
+            if at > 1 and place > 1 and letter == other[place - 2] and word[at - 2] == against:
+                least = min(least, earlier[place - 2] + 1)
+            row.append(least)
+    return row[-1]
 
 
 @lru_cache(maxsize=8192)

@@ -177,6 +177,10 @@ def _plus_minus(text: str, plain: str, due: Dimension | None) -> Quantity:
     figure, tolerance = _terms(pieces, text)
     if tolerance.unit in _PERCENT:
         return _percentage(text, figure, tolerance, due)
+    if tolerance.unit.startswith("%") and not figure.unit:
+        behind, share = tolerance.unit[1:].strip(), pieces[1].partition("%")[0].strip()
+        needed = "the unit behind the figure, and the share behind the ±"
+        raise QuantityFault("not a tolerance", quote(text), needed, f"{pieces[0]} {behind} ± {share} %")
     (value, unit), (half, half_unit) = _figures(pieces, text, due)
     nominal = _to_si(value, unit, due, text)
     half *= half_unit.factor

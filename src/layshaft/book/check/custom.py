@@ -7,12 +7,15 @@ from fractions import Fraction
 
 from layshaft.book.check.subject import Subject
 from layshaft.book.definition import Unit
-from layshaft.book.fault import Fault
+from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.nearness import listed
 from layshaft.quantity import MASS, Show
+from layshaft.quantity.fault import edits
 
 SHOW = Show()
+MOST_SLIPS = 2
+"""So many letters amiss are a slip of the pen (own choice)."""
 MASS_TOLERANCE = Fraction(2, 100)
 """By how much the whole mass may differ from the sum of the parts: oil and sealant weigh too (own choice)."""
 
@@ -43,7 +46,27 @@ def check_customs(subject: Subject) -> Iterator[Fault]:
                 found=f"{proof.limit}, {proof.limit.dimension.name}",
                 needed=f"{told.dimension.name}, as `{proof.result}` is",
             )
+    yield from _check_gauges(unit)
     yield from _check_mass(unit)
+
+
+def _check_gauges(unit: Unit) -> Iterator[Fault]:
+    """A class of gauge that is asked for once only, and is nearly the name of another: no shop may know it."""
+    asked: dict[str, list[Path]] = {}
+    for part, definition in unit.parts.items():
+        for name, plan in definition.readings.items():
+            asked.setdefault(plan.gauge, []).append(("parts", part, "readings", name, "gauge"))
+    for name, result in unit.results.items():
+        if result.read is not None:
+            asked.setdefault(result.read.gauge, []).append(("results", name, "read", "gauge"))
+    for name, proof in unit.proofs.items():
+        if proof.gauge is not None:
+            asked.setdefault(proof.gauge, []).append(("proofs", name, "gauge"))
+    common = [gauge for gauge, paths in asked.items() if len(paths) > 1]
+    for gauge, paths in asked.items():
+        near = next((one for one in common if edits(gauge, one) <= MOST_SLIPS), None) if len(paths) == 1 else None
+        if near is not None:
+            yield fault("gauge class alone", path=paths[0], found=gauge, near=near)
 
 
 def _check_attitudes(unit: Unit) -> Iterator[Fault]:

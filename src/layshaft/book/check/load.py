@@ -27,6 +27,8 @@ def check_springs(subject: Subject) -> Iterator[Fault]:
             yield fault("spring without load", path=("parts", name, key), found=name)
         if part.spring is not None:
             yield from _check_data(name, part.spring)
+            if part.spring.kind == "disc" and part.count > 1:
+                yield fault("disc springs counted", path=("parts", name, "count"), found=str(part.count), part=name)
     for name, load in unit.loads.items():
         for at, part_name in enumerate(load.springs):
             if unit.parts[part_name].spring is None:
@@ -97,6 +99,17 @@ def _check_seats(subject: Subject, path: Path, name: str, load: Load) -> Iterato
     if is_loose and subject.leaning[name]:
         return
     if longest == inf:
+        back, stops = subject.apart(seats[1], seats[0])
+        if 0 < back < (inf if free is None else free):
+            yield fault(
+                "seats turned round",
+                path=(*path, "seats"),
+                found=" to ".join(seats),
+                held=", ".join(f"`{stop}`" for stop in stops),
+                apart=SHOW.show_exact(Fraction(back), LENGTH),
+                try_=f"[{seats[1]}, {seats[0]}]",
+            )
+            return
         yield fault("never held", path=(*path, "seats"), found=" to ".join(seats))
         return
     shown = SHOW.show_exact(Fraction(longest), LENGTH)

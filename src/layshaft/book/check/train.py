@@ -20,6 +20,10 @@ SHOW = Show()
 MOST_SHIFTED = 2
 """By how many teeth a set with shifted teeth may miss closing, where its centre distance is told: beyond that neither
 mesh would be left enough tooth (own choice, from the common bounds on profile shift of about half a module each)."""
+_BACKWARDS = (
+    "every mesh of wheels side by side turns backwards; so does a bevel pair here, whose sense depends on which way "
+    "one looks"
+)
 _TURNS = re.compile(r"([0-9]+) in, (-?[0-9]+) out")
 
 
@@ -54,6 +58,11 @@ def _check_planets(name: str, gearset: Planetary) -> Iterator[Fault]:
                     path=(*path, "ring", "teeth"),
                     found=str(ring),
                     needed=f"{sun + 2 * sun_planet}: sun {sun} and twice planet {sun_planet}",
+                    try_=(
+                        f"count again: {closing} teeth are more than any shift makes up"
+                        if closing > MOST_SHIFTED
+                        else ""
+                    ),
                 )
         if not planet.is_evenly_spaceable(planets.count, sun, -ring, sun_planet, ring_planet):
             places = abs(planet.planet_places(sun, -ring, sun_planet, ring_planet))
@@ -127,4 +136,5 @@ def _check_range(train: Train, built: Network | None, name: str, gear_range: Ran
             path=(*path, "drawn"),
             found=gear_range.drawn or "",
             needed=f"{turned.denominator} in, {turned.numerator} out",
+            try_=_BACKWARDS if turned == -Fraction(int(drawn[2]), int(drawn[1])) else "",
         )

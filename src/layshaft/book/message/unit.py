@@ -7,7 +7,7 @@ from layshaft.book.message.kind import Message, Messages
 NAMING: Messages = {
     "unknown name": Message("No {what} of this book is called `{found}`."),
     "absent name": Message(
-        "`{found}` is not there in this variant.",
+        "`{found}` is in the book, but not in this variant.",
         "something that is there whenever this is",
         "`only` here too, or a key for each option",
     ),
@@ -84,6 +84,16 @@ LOADING: Messages = {
         "the seat nearer the axis start first",
         "put the seats the other way round, or check those stops",
     ),
+    "seats turned round": Message(
+        "Nothing holds {found}; the other way round the stops {held} keep these seats {apart} apart.",
+        "the seat nearer the axis start first",
+    ),
+    "disc springs counted": Message(
+        "{found} of {part} count as springs side by side: each pushes with the whole rate over the whole travel.",
+        try_="a stack of discs one on another is one part: `count: 1`, with the rate, the free length and the solid "
+        "length of the whole stack",
+        kind="note",
+    ),
     "never loaded": Message("The stops {held} let the spring be {found} long: it would lie loose."),
     "installed solid": Message("The stops {held} let the spring be {found} long: {part} would be pressed solid."),
     "release incomplete": Message("A release by {found} needs `{key}`."),
@@ -150,7 +160,7 @@ TURNING: Messages = {
     ),
     "ring does not close": Message(
         "The ring does not close round sun and planets.",
-        try_="count again; where the teeth are shifted on purpose, give the `centre distance`",
+        try_="count again; where the teeth are shifted on purpose by at most two in all, give the `centre distance`",
     ),
     "planets cannot be spaced": Message("So many planets cannot be put in at equal angles."),
     "planets foul": Message("Neighbouring planets foul each other."),
@@ -172,6 +182,11 @@ AROUND: Messages = {
     "both ends up": Message("Both ends of this axis are up in `{found}`.", "one end up, or neither"),
     "set of one": Message("A set of one piece, {found}, has nothing to go with.", "at least two pieces"),
     "kit holds more": Message("The kit holds more than fits this variant.", kind="note"),
+    "gauge class alone": Message(
+        "No other reading of this book asks for a `{found}`; others ask for a `{near}`.",
+        try_="one name for one class of gauge: a reading is held against the shop's gauges by it",
+        kind="note",
+    ),
     "hands over elapsed": Message(
         "The work takes longer than the time it runs: {found}.", "`hands` of at most `elapsed`"
     ),
