@@ -167,13 +167,16 @@ def shop(drawer: str) -> Shop:
     return load_shop(f"{SHOP}drawer:\n{drawer}", "shop.yaml").content
 
 
-def job(readings: str) -> Job:
+def job(readings: str, more: str = "") -> Job:
     """A job with these readings."""
-    return load_job(f"{JOB}readings:\n{readings}" if readings else JOB, "job.yaml").content
+    text = f"{JOB}readings:\n{readings}" if readings else JOB
+    return load_job(text + more, "job.yaml").content
 
 
-def fitted(readings: str, drawer: str, *changes: tuple[str, str], opened: frozenset[str] | None = None) -> Fit:
+def fitted(
+    readings: str, drawer: str, *changes: tuple[str, str], opened: frozenset[str] | None = None, more: str = ""
+) -> Fit:
     """The fit of the small unit."""
     of, one = unit(*changes), shop(drawer)
-    measured = Measured(of, job(readings), one)
+    measured = Measured(of, job(readings, more), one)
     return choose_fit(of, measured, one, judge(of, measured.job, one, None, measured), opened=opened)

@@ -1,9 +1,11 @@
 """The fit where a limit rests on arithmetic: it takes part in the choice like a chain, or is looked at for each."""
 
+import math
 from fractions import Fraction
 from itertools import product
 
 import pytest
+from scipy.stats import norm
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -117,3 +119,33 @@ def test_only_what_is_opened(opened, chosen, told):
     assert set(fit.sizes) == chosen
     assert set(fit.values) == told
     assert not fit.unchosen
+
+
+WIDE = (
+    ("limit: 55.96 .. 56.04 mm", "limit: 55.993 .. 56.007 mm"),
+    ("size tolerance: 0.005 mm, sizes: [0.90", "size tolerance: 0.02 mm, sizes: [0.90"),
+)
+
+
+def test_what_would_settle_a_size_that_is_not_sure():
+    """The bias of the one gauge that read housing and pinion cancels; the etched figure and the shim are left."""
+    fit = fitted(DEPTH, "  AB-05: {sizes: {1.00 mm: 1}}\n", DIRECT, *WIDE)
+    value = fit.values["depth"]
+    assert value.verdict == "not sure"
+    then = math.hypot(0.0025, 0.002)
+    odds = 100 * (norm.cdf(0.007 / then) - norm.cdf(-0.007 / then))
+    assert (
+        "AB-05 Depth shim: measure the one that goes in (thickness, micrometer 1) and type it with `new: true`; of the "
+        f"size as listed it settles this: depth {100 * value.probability:.1f} % likely inside, then {odds:.1f} %."
+    ) in fit.sentences
+    point = next(one for one in fit.waiting if one.part == "AB-05")
+    assert (point.name, point.is_new, point.decides) == ("thickness", True, ("depth",))
+    assert point.sentence == "Measure the new AB-05 Depth shim, thickness (micrometer), typed with `new: true`."
+
+
+def test_a_reading_of_a_part_that_is_renewed_is_wanted_of_the_new_one():
+    chipped = "looks: [{part: AB-02, look: teeth, grade: chipped, by: ada}]\n"
+    fit = fitted(SIDES, FULL, DIRECT, more=chipped)
+    assert "Measure the new AB-02 Case with wheel, length (micrometer), typed with `new: true`." in {
+        one.sentence for one in fit.waiting
+    }

@@ -17,6 +17,7 @@ from layshaft.gauging.selection import choose_jointly, spares_of
 from layshaft.plan.drawer import PlatePool, SelectivePlace, Taken, plate_pools, selective_places
 from layshaft.plan.fit_candidate import KEPT, Candidate, Field, Standing, compare, to_buy
 from layshaft.plan.fit_demand import Asker
+from layshaft.plan.fit_settling import settling
 from layshaft.plan.fit_text import chosen_sentences, miss_sentences
 from layshaft.plan.fit_why import bought_sentences, unchosen_sentences
 from layshaft.plan.judgement import Judgement, OpenPoint
@@ -199,7 +200,9 @@ class _Fitter:
 
     def _values(self, pick: Pick, names: Iterable[str]) -> dict[str, ResultValue]:
         """Results as they would be with one pick."""
-        taken = self._taken(pick.sizes, self._numbers(pick))
+        return self._values_with(self._taken(pick.sizes, self._numbers(pick)), names)
+
+    def _values_with(self, taken: Mapping[Leaf, Taken], names: Iterable[str]) -> dict[str, ResultValue]:
         reckoner = Reckoner(self.measured.sizes(self.judgements, {**self.nothing, **taken}))
         return {name: self._value(reckoner, name) for name in names}
 
@@ -246,6 +249,15 @@ class _Fitter:
         bought = {name: size for one in answers for name, size in one.to_buy.items()}
         unchosen = tuple(name for name in self.places if name not in sizes)
         counts = [one.selection.count for one in answers]
+        settled_by = settling(
+            self.unit,
+            self.measured.shop,
+            self.places.values(),
+            sizes,
+            values,
+            lambda place, taken: self._values_with(self._taken(sizes, pieces) | {place.leaf: taken}, values),
+        )
+        waiting = [point for points in self.asker.demands.waiting.values() for point in points]
         return Fit(
             sizes=sizes,
             own=own,
@@ -261,11 +273,12 @@ class _Fitter:
                 *(told for miss in misses for told in miss_sentences(self.unit, miss.failures, miss.to_buy)),
                 *(told for one in answers for told in self._bought_for(one, values)),
                 *(values[name].sentence for name in failing if name not in fitted),
+                *(one.sentence for one in settled_by),
                 *unchosen_sentences(self.unit, self.asker, unchosen, [one.failures for one in misses]),
             ),
             is_proved=all(one.selection.is_proved for one in answers),
             probability=_all_inside(values, fitted) if sizes or pieces else None,
-            waiting=merged(point for points in self.asker.demands.waiting.values() for point in points),
+            waiting=merged([*waiting, *(one.point for one in settled_by)]),
             unchosen=unchosen,
             failing=failing,
             sets_inside=_sum(None if one is None else one.sets_inside for one in counts),

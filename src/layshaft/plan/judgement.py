@@ -57,6 +57,8 @@ class OpenPoint:
     sentence: str
     decides: tuple[str, ...] = ()
     """What hangs on it: parts and results."""
+    is_new: bool = False
+    """Whether the part that goes in is meant: typed with `new: true`."""
 
 
 @dataclass(frozen=True, slots=True)

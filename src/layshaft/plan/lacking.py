@@ -19,7 +19,7 @@ Reading = tuple[str, str]
 def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -> tuple[OpenPoint, ...]:
     """Readings that would put a figure in place of a tolerance in a result; what cancels in it is not asked for."""
     points: list[OpenPoint] = []
-    wanted: dict[Reading, list[int]] = {}
+    wanted: dict[tuple[Reading, bool], list[int]] = {}
     told = sizes.form(name) if form is None else form
     walk = _Walk(unit, sizes, None if told is None else frozenset(told.terms))
     for what in walk.through(name):
@@ -27,13 +27,19 @@ def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -
             points.append(_wanted_result(unit, what, name))
         else:
             key, piece = what
-            pieces = wanted.setdefault(key, [])
+            pieces = wanted.setdefault((key, (key[0], piece) in sizes.changed), [])
             if piece not in pieces:
                 pieces.append(piece)
-    for (part, reading), pieces in wanted.items():
+    for ((part, reading), is_new), pieces in wanted.items():
         point = wanted_reading(unit.parts[part], part, reading, pieces)
-        points.append(replace(point, decides=(name,)))
+        points.append(replace(of_new(point) if is_new else point, decides=(name,)))
     return tuple(dict.fromkeys(points))
+
+
+def of_new(point: OpenPoint) -> OpenPoint:
+    """A reading wanted of the part that goes in, not of the one that came out."""
+    sentence = f"{point.sentence.replace(' ', ' the new ', 1).removesuffix('.')}, typed with `new: true`."
+    return replace(point, sentence=sentence, is_new=True)
 
 
 def _wanted_result(unit: Unit, result: str, wanted_by: str) -> OpenPoint:

@@ -1,0 +1,84 @@
+"""What would make a fit sure: which chosen part, measured before it goes in, takes its tolerance out of a result."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from layshaft.book.definition import Shop, Unit
+from layshaft.book.size import Span
+from layshaft.gauging.conformity import DEFAULT_CONFIDENCE
+from layshaft.plan.drawer import SelectivePlace, Taken
+from layshaft.plan.figure import gauge_of
+from layshaft.plan.judgement import OpenPoint
+from layshaft.plan.lacking import of_new
+from layshaft.plan.read_size import Doubt
+from layshaft.plan.result import ResultValue
+from layshaft.plan.wanted import wanted_reading
+
+Valued = Callable[[SelectivePlace, Taken], Mapping[str, ResultValue]]
+
+
+@dataclass(frozen=True, slots=True)
+class Settling:
+    """One reading that would settle results, and a sentence that says so."""
+
+    point: OpenPoint
+    sentence: str
+
+
+def settling(
+    unit: Unit,
+    shop: Shop,
+    places: Iterable[SelectivePlace],
+    sizes: Mapping[str, Fraction],
+    values: Mapping[str, ResultValue],
+    valued: Valued,
+) -> tuple[Settling, ...]:
+    """For each result that is not sure, readings of chosen parts after which it would be, if they have their size."""
+    unsure = [name for name, one in values.items() if one.verdict == "not sure"]
+    found = []
+    for place in places if unsure else ():
+        size = sizes.get(place.name)
+        reading = _reading_of(unit, place)
+        if size is None or size in place.own or not place.tolerance or reading is None:
+            continue
+        name, gauge = gauge_of(unit.parts[place.part].readings[reading].gauge, None, shop)
+        if name is None or gauge is None or gauge.u95 is None:
+            continue
+        after = valued(place, (Span.exactly(size), Doubt(0.0, float(gauge.u95.nominal) / 2, name)))
+        settled = [one for one in unsure if (after[one].probability or 0.0) >= DEFAULT_CONFIDENCE]
+        if settled:
+            found.append(_told(unit, place, reading, name, settled, values, after))
+    return tuple(found)
+
+
+def _reading_of(unit: Unit, place: SelectivePlace) -> str | None:
+    """The reading of a selective part that is its size."""
+    ends = (place.leaf.from_, place.leaf.to)
+    readings = unit.parts[place.part].readings.items()
+    return next((name for name, plan in readings if (plan.from_, plan.to) == ends), None)
+
+
+def _told(
+    unit: Unit,
+    place: SelectivePlace,
+    reading: str,
+    gauge: str,
+    settled: list[str],
+    values: Mapping[str, ResultValue],
+    after: Mapping[str, ResultValue],
+) -> Settling:
+    part = unit.parts[place.part]
+    point = of_new(wanted_reading(part, place.part, reading, (place.piece,)))
+    odds = ", ".join(f"{name} {_percent(values[name])} likely inside, then {_percent(after[name])}" for name in settled)
+    return Settling(
+        replace(point, decides=tuple(settled)),
+        f"{place.name} {part.name}: measure the one that goes in ({reading}, {gauge}) and type it with `new: true`; "
+        f"of the size as listed it settles this: {odds}.",
+    )
+
+
+def _percent(value: ResultValue) -> str:
+    return f"{100 * (value.probability or 0.0):.1f} %"
