@@ -5,9 +5,9 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from scipy.stats import norm
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.stats import norm
 
 from tests.plan.axle_box import DEPTH, DEPTHS, FULL, READ_DIRECTLY, SIDES, fitted
 
