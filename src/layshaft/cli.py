@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -46,8 +47,17 @@ def main(argv: Sequence[str] | None = None) -> int:
         _complain("Stopped.")
         return FAULTY
     except BrokenPipeError:
-        sys.stderr.close()
         return DONE
+    finally:
+        _finish()
+
+
+def _finish() -> None:
+    """Send off what was printed; a reader that went away early, as `head` does, is no fault."""
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _speak_utf8() -> None:
@@ -146,13 +156,16 @@ def _report(report: Any, as_json: bool) -> int:
 
 def run_teardown(given: argparse.Namespace) -> int:
     """Print the order to take a unit apart."""
+    from layshaft.plan.press_use import warned_by_book
     from layshaft.plan.teardown import order_teardown, start_state
 
     def work() -> int:
         unit, bench, loads = _opened(given)
-        plan = order_teardown(bench, loads, start_state(unit), _parts(unit, given.to), _parts(unit, given.open))
+        start = start_state(unit)
+        plan = order_teardown(bench, loads, start, _parts(unit, given.to), _parts(unit, given.open))
         reached = f" as far as {', '.join(given.to)}" if given.to else ""
-        return _show(plan, f"{unit.name}, {unit.variant}: teardown{reached}", given.json)
+        told = warned_by_book(bench, loads, plan, start)
+        return _show(told, unit, f"teardown{reached}", given.json)
 
     return _guarded(work)
 
@@ -160,13 +173,15 @@ def run_teardown(given: argparse.Namespace) -> int:
 def run_assembly(given: argparse.Namespace) -> int:
     """Print the order to put a unit together."""
     from layshaft.plan.assembly import order_assembly
+    from layshaft.plan.press_use import warned_by_book
     from layshaft.plan.teardown import order_teardown, start_state
 
     def work() -> int:
         unit, bench, loads = _opened(given)
-        down = order_teardown(bench, loads, start_state(unit), _parts(unit, given.to), _parts(unit, given.open))
+        start = start_state(unit)
+        down = order_teardown(bench, loads, start, _parts(unit, given.to), _parts(unit, given.open))
         plan = order_assembly(bench, loads, down.taken_off)
-        return _show(plan, f"{unit.name}, {unit.variant}: assembly", given.json)
+        return _show(warned_by_book(bench, loads, plan, start), unit, "assembly", given.json)
 
     return _guarded(work)
 
@@ -250,13 +265,16 @@ class Misuse(Exception):
     """The command was understood, but names something that is not there."""
 
 
-def _show(plan: Any, title: str, as_json: bool) -> int:
+def _show(plan: Any, unit: Any, what: str, as_json: bool) -> int:
     from layshaft.paper.data import plain
     from layshaft.paper.plan_text import plan_text
+    from layshaft.paper.sheet import DEFER
 
-    print(json.dumps(plain(plan), ensure_ascii=False, indent=1) if as_json else plan_text(plan, title), end="")
     if as_json:
-        print()
+        print(json.dumps(plain(plan), ensure_ascii=False, indent=1))
+        return DONE
+    print(plan_text(plan, f"{unit.name}, {unit.variant}: {what}"))
+    print(DEFER + (" Invented data." if unit.invented else ""))
     return DONE
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from layshaft.book.definition.shop import Press
 from layshaft.plan.bench import Bench
+from layshaft.plan.lack import Lack
 from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
 from layshaft.plan.state import State
@@ -77,6 +78,17 @@ def warned(plan: Plan, when: str, uses: Iterable[PressUse]) -> Plan:
 
 def _warning(refusal: Refusal) -> str:
     return f"Do not start: there is no plan for {refusal.load}. {' '.join(refusal.sentences)}"
+
+
+def warned_by_book(bench: Bench, loads: Loads, plan: Plan, state: State) -> Plan:
+    """The plan with a warning where the book itself, whatever press a shop has, gives no plan for a load."""
+    made = (plan_press(bench, loads, load, release, {}, _unheld(state)) for load, release in uses_of(plan))
+    found = (replace(one, lacks=_not_of_shop(one)) for one in made if isinstance(one, Refusal))
+    return warned(plan, DOWN, [PressUse(one, (DOWN,)) for one in found if one.lacks])
+
+
+def _not_of_shop(refusal: Refusal) -> tuple[Lack, ...]:
+    return tuple(lack for lack in refusal.lacks if lack.whose != "the shop")
 
 
 def refusals(uses: Iterable[PressUse]) -> Iterator[str]:

@@ -10,7 +10,7 @@ from tempfile import NamedTemporaryFile
 from typing import Any
 
 from layshaft.book.sheet import SheetFaults
-from layshaft.book.sheet_check import check_job, narrow_shop
+from layshaft.book.sheet_check import check_job_beside, narrow_shop
 from layshaft.paper.data import plain
 from layshaft.paper.pdf import sheet_pdf
 from layshaft.paper.rebuild_text import rebuild_text
@@ -36,13 +36,10 @@ def rebuild_job(job: Path, out: Path | None, shop: Path | None = None, books: tu
     """Work a job file through and write its build sheet as PDF and JSON."""
     desk = open_desk(job, shop, books)
     wanted = desk.job.content
-    if wanted.variant not in desk.book.variants:
-        known = ", ".join(desk.book.variants)
-        raise ShelfFault(f"{job}: {desk.book.id} has no variant `{wanted.variant}`; it has {known}.")
-    unit = desk.book.unit(wanted.variant)
-    report = check_job(desk.job, unit, desk.shop.content)
+    report = check_job_beside(desk.job, desk.book, desk.shop.content)
     if not report.is_clean:
         raise SheetFaults(report)
+    unit = desk.book.unit(wanted.variant)
     rebuilt = rebuild(unit, wanted, narrow_shop(desk.shop.content, desk.book, wanted.variant))
     sheet = build_sheet(rebuilt)
     data = {"sheet": sheet, "quoted": _quoted(rebuilt, desk.book.sha256, desk.shop.sha256, desk.job.sha256)}

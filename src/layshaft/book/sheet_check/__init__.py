@@ -15,9 +15,11 @@ from layshaft.book.sheet_check.quote import quote_faults, variant_faults
 from layshaft.book.sheet_check.reading import reading_faults
 from layshaft.book.sheet_check.shop import shop_faults
 from layshaft.book.sheet_check.subject import Subject
+from layshaft.quantity import nearest
 
 __all__ = [
     "check_job",
+    "check_job_beside",
     "check_job_text",
     "check_shop",
     "check_shop_lines",
@@ -70,6 +72,16 @@ def check_job_text(text: str | bytes, name: str, book: Book, shop: Shop) -> Faul
     """Read a job file and report every fault and note of it beside its book and its shop."""
     try:
         sheet = load_job(text, name)
-        return check_job(sheet, unit_of(sheet, book), shop)
     except SheetFaults as faults:
         return faults.report
+    return check_job_beside(sheet, book, shop)
+
+
+def check_job_beside(sheet: Sheet[Job], book: Book, shop: Shop) -> FaultReport:
+    """Every fault and note of a job; one of a variant that is not there is checked as the nearest that is."""
+    wrong = sheet.report(list(variant_faults(sheet.content, book)))
+    variant = sheet.content.variant
+    near = variant if variant in book.variants else nearest(variant, tuple(book.variants))
+    if near is None:
+        return wrong
+    return FaultReport.of(wrong.file, [*wrong.found, *check_job(sheet, book.unit(near), shop).found])
