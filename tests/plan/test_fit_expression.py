@@ -149,3 +149,23 @@ def test_a_reading_of_a_part_that_is_renewed_is_wanted_of_the_new_one():
     assert "Measure the new AB-02 Case with wheel, length (micrometer), typed with `new: true`." in {
         one.sentence for one in fit.waiting
     }
+
+
+def test_places_of_one_sold_part_share_the_drawer():
+    """One 1.50 is on hand for both sides: the other has to be bought."""
+    same = ("name: Right shim\n", "name: Right shim\n    sold as: AB-03\n")
+    fit = fitted(SIDES, "  AB-03: {sizes: {1.50 mm: 1}}\n", same)
+    assert set(fit.sizes.values()) == {Fraction("1.50") * MM}
+    assert len(fit.to_buy) == 1
+    assert not fitted(SIDES, "  AB-03: {sizes: {1.50 mm: 2}}\n", same).to_buy
+
+
+def test_a_direct_reading_of_what_is_no_sum_ends_with_the_parts_it_was_read_with():
+    """The backlash was read with the old shims in; with others chosen it is worked out, and asked for again."""
+    read = SIDES + "  - {result: backlash, figures: [0.12 mm], gauge: micrometer 1}\n"
+    before = fitted(read, FULL, DIRECT, NO_SUM, opened=frozenset())
+    after = fitted(read, FULL, DIRECT, NO_SUM)
+    assert not before.values
+    left = after.sizes["AB-03"] - Fraction("1.5") * MM
+    assert after.values["backlash"].value == Fraction("0.15") * MM + Fraction("0.7") * left
+    assert after.values["backlash"].origin != "read"

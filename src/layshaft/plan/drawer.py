@@ -60,20 +60,31 @@ def selective_places(
 ) -> tuple[SelectivePlace, ...]:
     """Every place of a selective part, with its sizes and how many of each are on hand."""
     found = []
-    for part, definition in unit.parts.items():
+    selectives = [part for part, definition in unit.parts.items() if definition.selective is not None]
+    alike = {
+        part: [other for other in selectives if sold_id(unit, other) == sold_id(unit, part)] for part in selectives
+    }
+    for part in selectives:
+        definition = unit.parts[part]
         selective = definition.selective
-        if selective is None:
-            continue
-        own = _own_sizes(measured, judgements, part)
+        assert selective is not None
+        # Places of one sold part take from one drawer, and from each other what the unit itself has.
+        own = [one for other in alike[part] for one in _own_sizes(measured, judgements, other)]
+        is_shared = definition.count > 1 or len(alike[part]) > 1
         fixed = _fixed(measured, part)
-        offer = _sizes(unit, part, drawer.get(part), own, fixed)
+        offer = _sizes(unit, part, drawer.get(sold_id(unit, part)), own, fixed)
         for piece in range(definition.count):
             name = part if definition.count == 1 else f"{part} {piece + 1}"
             leaf = Leaf(part, selective.from_, selective.to, piece)
             tolerance = selective.size_tolerance.nominal if selective.size_tolerance else Fraction(0)
-            place = Selective(name, offer, part if definition.count > 1 else None)
+            place = Selective(name, offer, sold_id(unit, part) if is_shared else None)
             found.append(SelectivePlace(name, part, piece, leaf, place, dict(own), tolerance, fixed))
     return tuple(found)
+
+
+def sold_id(unit: Unit, part: str) -> str:
+    """What a part is kept and bought as."""
+    return unit.parts[part].sold_as or part
 
 
 def _own_sizes(
@@ -121,7 +132,7 @@ def plate_pools(
     """Pools of used plates, where the drawer has enough of them inside the limit and no new ones were read."""
     found = []
     for part, definition in unit.parts.items():
-        judged, stock = judgements.get(part), drawer.get(part)
+        judged, stock = judgements.get(part), drawer.get(sold_id(unit, part))
         if judged is None or stock is None or not stock.measured or definition.selective is not None:
             continue
         if definition.renew == "always":

@@ -14,7 +14,7 @@ from layshaft.book.size import Leaf, Span
 from layshaft.gauging import assortment as gauging
 from layshaft.gauging.pick import Pick, Selection
 from layshaft.gauging.selection import choose_jointly, spares_of
-from layshaft.plan.drawer import PlatePool, SelectivePlace, Taken, plate_pools, selective_places
+from layshaft.plan.drawer import PlatePool, SelectivePlace, Taken, plate_pools, selective_places, sold_id
 from layshaft.plan.fit_candidate import KEPT, Candidate, Field, Standing, compare, to_buy
 from layshaft.plan.fit_demand import Asker
 from layshaft.plan.fit_settling import settling
@@ -26,6 +26,7 @@ from layshaft.plan.price_list import offer_on
 from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.reckoning import Reckoner
 from layshaft.plan.result import ResultValue, result_value
+from layshaft.plan.telling import telling_of
 from layshaft.plan.wanted import merged
 
 
@@ -149,6 +150,7 @@ class _Fitter:
         self.unit = unit
         self.measured = measured
         self.judgements = judgements
+        self.telling = telling_of(measured.shop)
         places = selective_places(unit, measured, judgements, drawer)
         pools = plate_pools(unit, measured, judgements, drawer)
         self.places = {one.name: one for one in places if opened is None or one.part in opened}
@@ -191,7 +193,7 @@ class _Fitter:
         return _Answer(sure, choose_jointly(sure), compared, tuple(checked))
 
     def _cost(self, place: str) -> Fraction:
-        offer = offer_on(self.measured.shop, self.places[place].part, self.measured.job.today)
+        offer = offer_on(self.measured.shop, sold_id(self.unit, self.places[place].part), self.measured.job.today)
         return Fraction(0) if offer is None else Fraction(offer.cost.amount)
 
     def _standing(self, pick: Pick, names: Iterable[str]) -> Standing:
@@ -207,7 +209,7 @@ class _Fitter:
         return {name: self._value(reckoner, name) for name in names}
 
     def _value(self, reckoner: Reckoner, name: str) -> ResultValue:
-        return result_value(self.unit, reckoner, name)
+        return result_value(self.unit, reckoner, name, self.telling)
 
     # The answer.
 
@@ -269,8 +271,12 @@ class _Fitter:
             misses=misses,
             to_buy=bought,
             sentences=(
-                *chosen_sentences(self.unit, sizes, own, pieces, bought, values, fitted),
-                *(told for miss in misses for told in miss_sentences(self.unit, miss.failures, miss.to_buy)),
+                *chosen_sentences(self.unit, sizes, own, pieces, bought, values, fitted, self.telling),
+                *(
+                    told
+                    for miss in misses
+                    for told in miss_sentences(self.unit, miss.failures, miss.to_buy, self.telling)
+                ),
                 *(told for one in answers for told in self._bought_for(one, values)),
                 *(values[name].sentence for name in failing if name not in fitted),
                 *(one.sentence for one in settled_by),
@@ -299,7 +305,7 @@ class _Fitter:
             return ()
         instead = answer.compared.on_hand[0].pick
         looked_at = [one for one in values if set(self.asker.choices_of(one)) & set(answer.sure.choice_names)]
-        return bought_sentences(instead.sizes, self._values(instead, looked_at), values)
+        return bought_sentences(instead.sizes, self._values(instead, looked_at), values, self.telling)
 
     def _taken(self, sizes: Mapping[str, Fraction], pieces: Mapping[str, tuple[int, ...]]) -> dict[Leaf, Taken]:
         """What stands in the chains once all is chosen."""

@@ -8,23 +8,24 @@ from typing import TYPE_CHECKING
 
 from layshaft.book.definition import Unit
 from layshaft.plan.result import ResultValue
-from layshaft.quantity import LENGTH, Show
+from layshaft.plan.telling import Telling
 
 if TYPE_CHECKING:
     from layshaft.plan.fit import FitFailure
     from layshaft.plan.fit_demand import Asker
 
-SHOW = Show(decimals=2)
-
 
 def bought_sentences(
-    sizes: Mapping[str, Fraction], instead: Mapping[str, ResultValue], values: Mapping[str, ResultValue]
+    sizes: Mapping[str, Fraction],
+    instead: Mapping[str, ResultValue],
+    values: Mapping[str, ResultValue],
+    telling: Telling,
 ) -> tuple[str, ...]:
     """What would be less sure with what is on hand."""
     worse = [name for name, one in instead.items() if _rank(one) > _rank(values[name])]
     if not worse:
         return ()
-    told = ", ".join(f"{name} {SHOW.show_exact(size, LENGTH)}" for name, size in sizes.items())
+    told = ", ".join(f"{name} {telling.size(size)}" for name, size in sizes.items())
     return (
         f"With what is on hand ({told}) it would be less sure: {' '.join(instead[name].sentence for name in worse)}",
     )

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from layshaft.book.definition import Unit
 from layshaft.book.size import Form, Leaf, Piece, Sizes, Span
+from layshaft.plan.source import Sources
 
 READ = "as read"
 AS_FOUND = "as found"
@@ -83,7 +84,12 @@ class ReadSizes(Sizes):
         built = self._form_of(self.unit.results[result])
         before = self.found.chain_form(result)
         if built is None or before is None:
-            return form
+            # What is no sum cannot be corrected for what was changed since.
+            changed = {part for part, _ in self.changed} & Sources(self.unit).parts(result)
+            if not changed:
+                return form
+            self.spoilt[result] = tuple(part for part in self.unit.parts if part in changed)
+            return None
         lost: list[str] = []
         for leaf, count in before.terms.items():
             if (leaf.part, leaf.piece) in self.changed and leaf.part:
