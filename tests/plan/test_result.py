@@ -56,6 +56,48 @@ def test_measured_throughout():
     )
 
 
+def test_near_certainty_is_told_only_where_every_link_is_measured():
+    """40 less 30, 1 and four times 2 are 1; the box is left to its drawing, ± 0.05, the second time."""
+    whole = found(MEASURED + SHIMS)["floor gap"]
+    assert (
+        whole.sentence == "floor gap 1.000 mm, measured: inside 0.80 .. 1.20 mm by 0.200 mm, over 99.9 % likely inside."
+    )
+    assert (whole.is_settled, whole.settled_by) == (True, ())
+    part = found("".join((MEASURED + SHIMS).splitlines(keepends=True)[1:]))["floor gap"]
+    assert part.sentence == (
+        "floor gap 1.000 mm (0.950 to 1.050 mm at worst), part measured, the rest as drawn or listed: 0.80 .. 1.20 mm "
+        "asked, and it cannot be said yet."
+    )
+    assert (part.is_settled, part.settled_by) == (False, ("Measure GB-01 Box, depth (depth micrometer).",))
+
+
+@pytest.mark.parametrize(
+    ("depth", "verdict", "sentence", "settled_by"),
+    [
+        (
+            "40.25",
+            "outside",
+            "floor gap 1.250 mm, measured: outside 0.80 .. 1.20 mm by 0.050 mm.",
+            "Choose another size of GB-03 Floor shim (selective), or read its links again.",
+        ),
+        (
+            "40.199",
+            "not sure",
+            "floor gap 1.199 mm, measured: inside 0.80 .. 1.20 mm by 0.001 mm, 53.0 % likely inside, which is less "
+            "than 95 %.",
+            "Read GB-02 Shaft, length; GB-03 Floor shim (selective), thickness; GB-05 Plate, thickness again with a "
+            "gauge that errs less than micrometer 1, which leaves most of the doubt.",
+        ),
+    ],
+)
+def test_what_would_settle_it(depth, verdict, sentence, settled_by):
+    """The odds by the normal distribution, 0.001 mm of room over hypot(6 x 0.002, 0.005) mm: 0.5307, told downward."""
+    gap = found(MEASURED.replace("40.00 mm", f"{depth} mm") + SHIMS)["floor gap"]
+    if verdict == "not sure":
+        assert norm.cdf(0.001 / math.hypot(0.012, 0.005)) == pytest.approx(0.5307, abs=5e-5)
+    assert (gap.verdict, gap.sentence, gap.settled_by) == (verdict, sentence, (settled_by,))
+
+
 def test_shared_links_cancel_across_results():
     """The box and the plates are in both gaps; what differs is shaft, shims and the plain 9 mm."""
     difference = found()["difference"]

@@ -95,6 +95,8 @@ class _Sheet:
     def facts(self) -> list[list[str]]:
         job, book = self.it.job, self.it.unit
         return [
+            ["job", job.id],
+            ["variant", book.variant],
             ["customer", job.customer.name if job.customer else "not given"],
             ["serial", job.serial or "not given"],
             ["came in", job.opened],

@@ -253,6 +253,8 @@ def _sentence(
     place = telling.against(span.nominal, limit)
     if verdict == "outside":
         return f"{told}: {'outside, ' if 'outside' not in place else ''}{place}."
+    if origin == "drawn":
+        return f"{told}: would be {place}."
     odds = _odds_told(probability, origin)
     if verdict == "not sure":
         return f"{told}: {place}{odds}, which is less than {100 * DEFAULT_CONFIDENCE:g} %."

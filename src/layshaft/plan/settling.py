@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from layshaft.book.definition import Unit
 from layshaft.book.size import Form, Leaf
 from layshaft.plan.judgement import OpenPoint
@@ -37,19 +39,23 @@ def _other_size(unit: Unit, form: Form) -> str:
 
 
 def _finer(unit: Unit, reckoner: Reckoner, form: Form) -> str:
-    """The reading whose gauge leaves most of the doubt."""
-    worst, most = None, 0.0
+    """The gauge that leaves most of the doubt, and what it was read with; what its readings share adds up."""
+    shares: dict[str | None, float] = {}
+    owns: dict[str | None, float] = {}
+    titles: dict[str | None, dict[str, None]] = {}
     for leaf, count in form.terms.items():
         doubt = reckoner.doubt_of(leaf)
-        weight = 0.0 if doubt is None else abs(float(count)) * (doubt.own**2 + doubt.bias**2) ** 0.5
-        if weight > most:
-            worst, most = leaf, weight
-    if worst is None:
+        if doubt is None:
+            continue
+        gauge = doubt.gauge
+        shares[gauge] = shares.get(gauge, 0.0) + float(count) * doubt.bias
+        owns[gauge] = math.hypot(owns.get(gauge, 0.0), float(count) * doubt.own)
+        titles.setdefault(gauge, {})[_title(unit, leaf)] = None
+    if not titles:
         return "Read its links again with gauges that err less."
-    doubt = reckoner.doubt_of(worst)
-    gauge = doubt.gauge if doubt is not None else None
-    finer = f"a gauge that errs less than {gauge}" if gauge else "a gauge that is known"
-    return f"Read {_title(unit, worst)} again with {finer}: it leaves most of the doubt."
+    worst = max(titles, key=lambda one: math.hypot(shares[one], owns[one]))
+    finer = f"a gauge that errs less than {worst}" if worst else "a gauge that is known"
+    return f"Read {'; '.join(titles[worst])} again with {finer}, which leaves most of the doubt."
 
 
 def _title(unit: Unit, leaf: Leaf) -> str:
@@ -57,7 +63,7 @@ def _title(unit: Unit, leaf: Leaf) -> str:
         return leaf.to if leaf.from_ == READ else "its links"
     readings = readings_of(unit, leaf)
     what = readings[0] if readings else f"{leaf.from_} to {leaf.to}"
-    return f"{leaf.part} {unit.parts[leaf.part].name}, {what},"
+    return f"{leaf.part} {unit.parts[leaf.part].name}, {what}"
 
 
 def _on_the_unit(unit: Unit, name: str) -> str:

@@ -1,0 +1,120 @@
+"""What a sheet says of a job: nothing before it is so, what is open and what settles it, one unit, one full stop."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+
+from layshaft.paper.rebuild_text import rebuild_text
+from tests.paper.two_jobs import inch, metric, sheet_of, untouched
+
+
+def row(data: dict[str, Any], name: str) -> dict[str, Any]:
+    return next(one for one in data["fits"] if one["name"] == name)
+
+
+def told(value: Any) -> list[str]:
+    """Every text of some data."""
+    if isinstance(value, str):
+        return [value]
+    items = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    return [text for item in items for text in told(item)]
+
+
+def test_headline_says_nothing_is_built_yet() -> None:
+    lines = sheet_of(metric())["headline"]
+    assert lines[1] == (
+        "8 of 9 limited figures come inside their limits with the sizes chosen, 7 of them partly as drawn or listed; "
+        "none is built yet."
+    )
+    assert lines[2:] == ["Cannot be said yet: one-way grip.", "The unit is not released while anything here is open."]
+
+
+def test_of_an_untouched_unit_nothing_is_said_to_be_inside() -> None:
+    data = sheet_of(untouched())
+    assert data["headline"][0] == "Nothing is looked at or measured yet."
+    assert not any("inside" in line for line in data["headline"])
+    assert data["chosen"] == []
+
+
+def test_what_is_not_settled_is_open_and_says_what_settles_it() -> None:
+    sentences = [one["sentence"] for one in sheet_of(metric())["open"]]
+    assert (
+        'Hub gap stands partly on drawn or listed sizes. The proof "Hub gap" settles it on the built unit.' in sentences
+    )
+    assert any(one.startswith("One-way grip cannot be said yet. Measure OT-070 ") for one in sentences)
+
+
+def test_near_certainty_only_where_every_link_is_measured() -> None:
+    """By the origin that the data give; both kinds are among them."""
+    rows = sheet_of(metric())["fits"]
+    assert {one["origin"] for one in rows} == {"measured", "part measured"}
+    for one in rows:
+        assert ("over 99.9 %" in one["sentence"]) == (one["origin"] == "measured")
+
+
+def test_a_preload_is_told_as_a_preload_in_inches() -> None:
+    """A preload of 0.039 mm is 0.0015 in; 0.02 and 0.08 mm are 0.00079 and 0.00315 in; 0.019 mm of room, 0.0007 in."""
+    told = row(sheet_of(inch()), "Countershaft setting")["told"]
+    assert told.startswith("preload 0.0015 in")
+    assert "inside 0.0008 .. 0.0031 in (0.02 .. 0.08 mm) by 0.0007 in" in told
+    assert "-0" not in told
+
+
+def test_inch_first_everywhere() -> None:
+    """A metric figure stands only in brackets, behind one in inch units; ids, grades and odds aside."""
+    data = sheet_of(inch())
+    metric_figure = re.compile(r"(?<![\w.])[0-9.]+ (?:mm|N·m|kN|N|MPa|kPa|J|kg|°C)(?![\w·/])")
+    outside = [
+        text
+        for text in told({key: item for key, item in data.items() if key != "found"})
+        if metric_figure.search(re.sub(r"\([^()]*\)", "", text)) and not re.search(r"[0-9] in \(", text)
+    ]
+    assert outside == []
+
+
+def test_of_several_pieces_the_count_is_said_once() -> None:
+    rows = {one["part"]: one for group in sheet_of(metric())["found"] for one in group["rows"]}
+    assert (rows["OT-011"]["count"], rows["OT-011"]["reason"]) == ("1 of 8 (piece 6)", "Thread and head: head rounded.")
+    assert rows["OT-011"]["name"] == "Adapter screw M8x28"
+
+
+@pytest.mark.parametrize("job", [metric, inch, untouched])
+def test_no_full_stop_twice(job: Any) -> None:
+    assert [text for text in told(sheet_of(job())) if re.search(r"[^.\s]\.\s*\.(\s*$|\s+[A-Z])", text)] == []
+
+
+def test_plates_are_counted_in_the_proof() -> None:
+    proofs = {one["name"]: one["count"] for one in sheet_of(metric())["proofs"]}
+    assert proofs["Direct pack, count and height"].startswith("11 OT-045, 10 OT-046; direct plates 38.")
+    assert proofs["Hub gap"] == ""
+
+
+def test_deposits_are_told_with_what_may_be_renewed() -> None:
+    """One carrier assembly is undecided, and its deposit is 90.00."""
+    notes = sheet_of(metric())["price"]["notes"]
+    assert notes[-1].endswith("CUR, and 90.00 CUR of core deposits until the old parts are back.")
+
+
+def test_what_came_in_and_what_goes_out() -> None:
+    data = sheet_of(metric())
+    assert len(data["intake"]["evidence"]) == 3
+    assert data["intake"]["missing"] == ["Shipping plate and lifting eye did not come with the unit"]
+    assert data["handover"][0] == "Automatic transmission fluid as the gearbox takes: 1.1 L; change it after 500 km."
+    assert data["passages"][0] == {
+        "part": "OT-010",
+        "sentence": "Apply passage: Adapter, tap boss to piston bore; flush it and count 3 openings.",
+    }
+
+
+@pytest.mark.parametrize("job", [metric, inch])
+def test_terminal_text_says_what_the_sheet_says(job: Any) -> None:
+    data = sheet_of(job())
+    text = " ".join(rebuild_text(data).split())
+    for sentence in (*data["now"], *data["notes"], *data["headline"], data["foot"], *data["handover"]):
+        assert " ".join(sentence.split()) in text
+    assert "Invented data: " in text
+    if data["now"]:
+        assert text.index(" ".join(data["now"][0].split())) < text.index(data["headline"][0])
