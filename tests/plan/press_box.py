@@ -15,6 +15,11 @@ RELEASE = (
     "{kind: press, tool: bridge, pushes: PB-03 front, stands on: PB-01, over: 8 mm, most over: 14 mm, "
     "keep from solid: 2 mm, margin: 5 mm, reach: [PB-04], time: 14 min}"
 )
+COLLAR = (
+    "stops:\n",
+    "  PB-07: {name: Collar, class: collar, mass: 1 kg, ways: [{toward: rear, time: 1 min}]}\nstops:\n",
+)
+"""A change that puts in a part which no stop leads to."""
 TEXT = """\
 layshaft book: 1
 id: press-box

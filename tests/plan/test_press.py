@@ -17,7 +17,7 @@ from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
 from layshaft.plan.state import Condition, State
 from tests.book.overtop import UNITS
-from tests.plan.press_box import RELEASE, bench_of, plan, presses, unit
+from tests.plan.press_box import COLLAR, RELEASE, bench_of, plan, presses, unit
 
 OF = {one.variant: one for one in UNITS}
 WIDE = ("groove: 22 mm", "groove: 22.0 ± 0.5 mm")
@@ -192,9 +192,9 @@ def test_refused_above_the_rating_of_a_bearing_in_the_way():
 
 
 def test_refused_where_the_book_does_not_say_where_the_force_goes():
-    assert refused(release=RELEASE.replace("stands on: PB-01", "stands on: PB-04")) == [
-        "box spring: the book does not say where the force goes: no stop leads the push on from PB-01 to PB-04. "
-        "Needed: a whole way for it. Try: stops that lead the push from PB-05 to PB-04."
+    assert refused(COLLAR, release=RELEASE.replace("stands on: PB-01", "stands on: PB-07")) == [
+        "box spring: the book does not say where the force goes: no stop leads the push on from PB-01 to PB-07. "
+        "Needed: a whole way for it. Try: stops that lead the push from PB-05 to PB-07."
     ]
 
 

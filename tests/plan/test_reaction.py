@@ -11,7 +11,7 @@ from layshaft.plan.load import Loads
 from layshaft.plan.reaction import Reaction, ready_state, trace
 from layshaft.plan.state import State
 from tests.book.overtop import UNITS
-from tests.plan.press_box import RELEASE, bench_of, unit
+from tests.plan.press_box import COLLAR, RELEASE, bench_of, unit
 
 OT5 = UNITS[1]
 
@@ -91,9 +91,9 @@ def test_rating_of_a_stop_stands_for_parts_without_one():
 
 
 def test_a_push_that_leads_nowhere_is_refused():
-    found = traced(release=RELEASE.replace("pushes: PB-03 front", "pushes: PB-04 front"))
+    found = traced(COLLAR, release=RELEASE.replace("pushes: PB-03 front", "pushes: PB-07"))
     assert isinstance(found, Lack)
     assert found.sentence == (
-        "box spring: the book does not say where the force goes: a push on PB-04 leads to neither seat of the spring. "
-        "Needed: a whole way for it. Try: the stops between PB-04 and it."
+        "box spring: the book does not say where the force goes: a push on PB-07 leads to neither seat of the spring. "
+        "Needed: a whole way for it. Try: the stops between PB-07 and it."
     )

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
 
+from layshaft.book.check.bound import check_bounds, spoilt_by
 from layshaft.book.check.custom import check_customs, check_groups
 from layshaft.book.check.holding import check_holding, check_lying
 from layshaft.book.check.load import check_loads, check_springs
 from layshaft.book.check.pack import check_packs
 from layshaft.book.check.part import check_parts, check_serving
+from layshaft.book.check.press_stand import check_press_stands
 from layshaft.book.check.reference import check_references
 from layshaft.book.check.release import check_releases
 from layshaft.book.check.result import check_limits, check_results
+from layshaft.book.check.retainer import check_retainers
 from layshaft.book.check.stop import check_stops
 from layshaft.book.check.subject import Memory, Subject
 from layshaft.book.check.train import check_train
@@ -35,6 +38,8 @@ CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
     (check_stops, _STOPPED | {"ends"}),
     (check_loads, _LOADED),
     (check_releases, _LOADED | {"tree"}),
+    (check_press_stands, _LOADED | {"tree"}),
+    (check_retainers, _LOADED),
     (check_train, frozenset({"train"})),
     (check_groups, frozenset({"parts", "base", "tree", "groups"})),
 )
@@ -69,6 +74,9 @@ def check_unit(
     spoilt = {str(one.path[0]) for one in faults}
     if not spoilt & {"parts", "base"}:
         faults += check_lying(unit)
+    bounds = list(check_bounds(subject))
+    faults += bounds
+    spoilt = spoilt.union(*map(spoilt_by, bounds))
     for check, asks in CHECKS:
         spoilt |= {_SPOILS[one.id] for one in faults if one.id in _SPOILS}
         if not spoilt & asks:

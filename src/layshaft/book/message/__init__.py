@@ -6,7 +6,9 @@ import re
 from collections.abc import Mapping
 
 from layshaft.book.fault import Fault, Path
+from layshaft.book.message.bound import BOUNDING
 from layshaft.book.message.kind import Message, Messages
+from layshaft.book.message.press import PRESSING
 from layshaft.book.message.sheet import SELLING, WORKING
 from layshaft.book.message.unit import ADDING_UP, AROUND, HOLDING, LOADING, NAMING, STOPPING, TURNING
 from layshaft.book.message.writing import CHOOSING, DEFINING, WRITING
@@ -17,10 +19,11 @@ BOOK_SECTIONS: dict[str, Messages] = {
     "How the file is written": WRITING,
     "Options and variants": CHOOSING,
     "Keys, words and figures": DEFINING,
+    "Figures that cannot be": BOUNDING,
     "Names": NAMING,
     "What holds what": HOLDING,
     "Stops": STOPPING,
-    "Springs and loads": LOADING,
+    "Springs and loads": {**LOADING, **PRESSING},
     "Packs, results, limits, single parts": ADDING_UP,
     "The gear train": TURNING,
     "Around the parts": AROUND,
