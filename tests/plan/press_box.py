@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from layshaft.book import load_book
-from layshaft.book.definition import Unit
+from layshaft.book.definition import HandLimit, Unit
 from layshaft.book.definition.shop import Press
 from layshaft.book.sheet import load_shop
 from layshaft.book.size import Sizes
@@ -105,6 +105,12 @@ def presses(*changes: tuple[str, str]) -> dict[str, Press]:
     return load_shop(_changed(SHOP, changes), "lane.yaml").content.presses
 
 
+def hand_cover(energy: str, speed: str) -> HandLimit | None:
+    """What the test shop lets a hand under a cover let go."""
+    line = f"hand cover: {{energy: {energy}, speed: {speed}}}\npresses:"
+    return load_shop(_changed(SHOP, (("presses:", line),)), "lane.yaml").content.hand_cover
+
+
 def unit(*changes: tuple[str, str], release: str = RELEASE) -> Unit:
     """The unit, with changes to its text and another release way."""
     return load_book(_changed(TEXT, changes).replace("RELEASE", release), "press-box.yaml").unit("plain")
@@ -117,11 +123,14 @@ def bench_of(unit: Unit) -> tuple[Bench, Loads]:
 
 
 def plan(
-    *changes: tuple[str, str], release: str = RELEASE, shop: dict[str, Press] | None = None
+    *changes: tuple[str, str],
+    release: str = RELEASE,
+    shop: dict[str, Press] | None = None,
+    hand: HandLimit | None = None,
 ) -> PressPlan | Refusal:
     """The press plan of the unit's one load."""
     bench, loads = bench_of(unit(*changes, release=release))
-    return plan_press(bench, loads, "box spring", 0, presses() if shop is None else shop)
+    return plan_press(bench, loads, "box spring", 0, presses() if shop is None else shop, hand=hand)
 
 
 def _changed(text: str, changes: tuple[tuple[str, str], ...]) -> str:

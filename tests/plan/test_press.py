@@ -17,7 +17,7 @@ from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
 from layshaft.plan.state import Condition, State
 from tests.book.overtop import UNITS
-from tests.plan.press_box import COLLAR, RELEASE, bench_of, plan, presses, unit
+from tests.plan.press_box import COLLAR, RELEASE, bench_of, hand_cover, plan, presses, unit
 
 OF = {one.variant: one for one in UNITS}
 WIDE = ("groove: 22 mm", "groove: 22.0 ± 0.5 mm")
@@ -245,6 +245,31 @@ def test_refused_by_hand_where_the_shortest_length_holds_too_much():
     assert refused(soft, WIDE, release=hand) == [
         "box spring: it can let go 0.112 J. Needed: at most 0.11 J. Try: a press or a spring compressor."
     ]
+
+
+FIVE = ("rate: 65.693 N/mm", "rate: 2.9 N/mm")
+"""2.9 N/mm and 57.8 mm shorter than the longest free length: 2.9 x 57.8^2 / 2 N mm = 4.84 J."""
+BY_HAND = "{kind: by hand under cover, limits: {energy: 5 J, speed: 20 m/s}, reach: [PB-04], time: 1 min}"
+
+
+def test_the_stricter_of_book_and_shop_holds_for_a_hand():
+    found = plan(FIVE, release=BY_HAND)
+    assert isinstance(found, PressPlan) and found.pressed.energy.high == pytest.approx(4.84, abs=0.01)
+    refusal = plan(FIVE, release=BY_HAND, hand=hand_cover("0.5 J", "10 m/s"))
+    assert isinstance(refusal, Refusal)
+    assert [(lack.id, lack.whose) for lack in refusal.lacks] == [("too much for a hand", "the shop")]
+    assert refusal.sentences == (
+        "box spring: it can let go 4.85 J. Needed: at most 0.5 J, the shop's own limit. "
+        "Try: a press or a spring compressor.",
+    )
+
+
+def test_a_generous_shop_does_not_widen_the_limits_of_the_book():
+    soft = ("rate: 65.693 N/mm", "rate: 0.065693 N/mm")
+    narrow = BY_HAND.replace("energy: 5 J", "energy: 0.11 J")
+    refusal = plan(soft, WIDE, release=narrow, hand=hand_cover("900 J", "900 m/s"))
+    assert isinstance(refusal, Refusal)
+    assert [(lack.id, lack.whose) for lack in refusal.lacks] == [("too much for a hand", "the book")]
 
 
 def test_refused_without_the_rating_of_a_spring_compressor():

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
-from layshaft.book.definition import Load, Release
+from layshaft.book.definition import HandLimit, Load, Release
 from layshaft.book.definition.shop import Press
 from layshaft.mechanics import cut
 from layshaft.plan.act import TakeOff
@@ -127,10 +127,14 @@ def plan_press(
     presses: Mapping[str, Press],
     state: State | None = None,
     show: Show | None = None,
+    hand: HandLimit | None = None,
 ) -> PressPlan | Refusal:
-    """How a load is let go by one of its release ways, or everything that stands against saying so."""
+    """How a load is let go by one of its release ways, or everything that stands against saying so.
+
+    `hand` is what the shop lets a hand under a cover let go; the book's own limits hold beside it.
+    """
     start = state or State(attitude=bench.unit.starts)
-    planner = _Planner(bench, loads, load, release, presses, show or Show(), start, Lengths(loads))
+    planner = _Planner(bench, loads, load, release, presses, show or Show(), start, Lengths(loads), hand)
     try:
         return planner.plan()
     except MissingSpringData as missing:
@@ -156,6 +160,7 @@ class _Planner:
     show: Show
     state: State
     lengths: Lengths
+    hand: HandLimit | None
 
     @property
     def definition(self) -> Load:
@@ -201,7 +206,7 @@ class _Planner:
     def _wound(self, installed: Held) -> PressPlan | Refusal:
         """A wound spring: nothing is pressed, its whole angle is let out."""
         angle = installed.length
-        claim = Claim(self.release, installed, installed, angle, None, None, self._leaving)
+        claim = Claim(self.release, installed, installed, angle, None, None, self._leaving, hand=self.hand)
         lacks = tuple(check_claim(self.bench.unit, self.load, claim, self.show))
         if lacks:
             return Refusal(self.load, self.at, lacks, installed, None)
@@ -219,7 +224,9 @@ class _Planner:
         most = self._most_over(installed.length, solid, reaction if isinstance(reaction, Reaction) else None)
         ends = (over.low, max(over.nominal, most), max(over.high, most))
         greatest = held_at(self.facts, _shorter(installed.length, Band(*ends)))
-        claim = Claim(release, pressed, greatest, travel, left, reaction, self._leaving, over, most, self._keep)
+        claim = Claim(
+            release, pressed, greatest, travel, left, reaction, self._leaving, over, most, self._keep, self.hand
+        )
         lacks = list(check_claim(self.bench.unit, self.load, claim, self.show))
         rams: tuple[RamFit, ...] = ()
         if release.kind == "press":

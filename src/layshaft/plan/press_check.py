@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from layshaft.book.definition import Release, Unit
+from layshaft.book.definition import HandLimit, Release, Unit
 from layshaft.plan.held import Held, Leaving
-from layshaft.plan.lack import Lack
+from layshaft.plan.lack import Lack, Owner
 from layshaft.plan.reaction import Bearer, Reaction
 from layshaft.plan.spring_fact import Band
 from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show
@@ -27,6 +27,8 @@ class Claim:
     over: Band | None = None
     most_over: float = 0.0
     keep: float = 0.0
+    hand: HandLimit | None = None
+    """What the shop lets a hand under a cover let go; what the book lets it stands in the release way."""
 
 
 def check_claim(unit: Unit, load: str, claim: Claim, show: Show) -> Iterator[Lack]:
@@ -185,18 +187,20 @@ class _Checker:
                 "the limits that the shop works to",
             )
             return
+        yield from self._above(limits, "the book", "")
+        if self.claim.hand is not None:
+            yield from self._above(self.claim.hand, "the shop", ", the shop's own limit")
+
+    def _above(self, limits: HandLimit, whose: Owner, told: str) -> Iterator[Lack]:
+        try_ = "a press or a spring compressor"
         energy = self.claim.greatest.energy.high
         if energy > limits.energy.si_low:
-            yield self._book(
-                "too much for a hand",
-                f"it can let go {self.show.show(energy, ENERGY, 'up')}",
-                f"at most {limits.energy}",
-                "a press or a spring compressor",
-            )
+            found = f"it can let go {self.show.show(energy, ENERGY, 'up')}"
+            yield Lack("too much for a hand", self.load, whose, found, f"at most {limits.energy}{told}", try_)
         speed = self.claim.leaving.speed(energy)
         if speed > limits.speed.si_low:
             found = f"{self.claim.leaving.part} could leave at up to {self.show.show(speed, SPEED, 'up')}"
-            yield self._book("too fast for a hand", found, f"at most {limits.speed}", "a press or a spring compressor")
+            yield Lack("too fast for a hand", self.load, whose, found, f"at most {limits.speed}{told}", try_)
 
     def _book(self, id_: str, found: str, needed: str, try_: str) -> Lack:
         return Lack(id_, self.load, "the book", found, needed, try_)
