@@ -43,6 +43,8 @@ KEEPS = {
     "$defs": lambda *_: True,
     "title": lambda *_: True,
     "description": lambda *_: True,
+    # By the dialect a format is a remark, which a reader need not hold anything against.
+    "format": lambda *_: True,
     "type": is_of_kind,
     "const": lambda value, told, _: value == told,
     "enum": lambda value, told, _: value in told,

@@ -13,7 +13,7 @@ def unit_of(parents):
     for at, parent in enumerate(parents, 1):
         parts[f"p{at}"] = {"name": "x", "class": "x", "mass": "1 kg", "lies in": f"p{parent}"}
     return Unit.model_validate({
-        "id": "u", "name": "u", "maker": "m", "revision": 1, "dated": "d", "variant": "v", "base": "p0",
+        "id": "u", "name": "u", "maker": "m", "revision": 1, "dated": "2026-10-01", "variant": "v", "base": "p0",
         "starts": "up", "attitudes": ["up"], "axes": {"a": {"start": "s", "end": "e"}}, "parts": parts,
     })
 

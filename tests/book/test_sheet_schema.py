@@ -19,8 +19,6 @@ SCHEMAS = {"shop": shop_schema(), "job": job_schema()}
 def kind(request, monkeypatch):
     """Each kind of file, with the reader of schemas set to its definitions."""
     monkeypatch.setattr(reader, "SCHEMA", SCHEMAS[request.param])
-    # By the dialect a format is a remark, which a reader need not hold anything against.
-    monkeypatch.setitem(reader.KEEPS, "format", lambda *_: True)
     return request.param
 
 

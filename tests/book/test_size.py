@@ -22,8 +22,9 @@ def mm(value):
 def unit_of(parts, packs=None, results=None, stops=None):
     base = {"name": "x", "class": "x", "mass": "1 kg"}
     return Unit.model_validate({
-        "id": "u", "name": "u", "maker": "m", "revision": 1, "dated": "d", "variant": "v", "base": next(iter(parts)),
-        "starts": "up", "attitudes": ["up"], "axes": {"a": {"start": "front", "end": "rear"}},
+        "id": "u", "name": "u", "maker": "m", "revision": 1, "dated": "2026-10-01", "variant": "v",
+        "base": next(iter(parts)), "starts": "up", "attitudes": ["up"],
+        "axes": {"a": {"start": "front", "end": "rear"}},
         "parts": {name: {**base, **part} for name, part in parts.items()},
         "packs": packs or {}, "results": {name: {"about": "r", **one} for name, one in (results or {}).items()},
         "stops": stops or {},

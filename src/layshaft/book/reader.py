@@ -7,6 +7,7 @@ what it is. So `2026-10-01`, `012`, `1_0`, `12:30` and `yes` arrive as they stan
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -24,6 +25,8 @@ VERSION = 1
 _UNSEEN = re.compile(
     "[\\x00-\\x09\\x0b-\\x1f\\x7f-\\x9f\\xad\\u200b-\\u200f\\u2028-\\u202e\\u2060-\\u206f\\ud800-\\udfff\\ufeff\\ufffe\\uffff]"
 )
+_JOINER = "\u200d"
+"""Joins several pictures into one; not every program shows the same for it."""
 _NOTHING = frozenset(("", "~", "null", "Null", "NULL"))
 
 Place = tuple[int, int]
@@ -175,7 +178,13 @@ def _seen(text: str, script: Manuscript) -> str:
         if sign == "\t":
             script.add("tab", (number, hit.start()))
         else:
-            script.add("unseen sign", (number, hit.start()), found=f"U+{ord(sign):04X}")
+            name = unicodedata.name(sign, "").lower()
+            script.add(
+                "unseen sign",
+                (number, hit.start()),
+                found=f"U+{ord(sign):04X}" + (f", {name}" if name else ""),
+                try_="write the picture it joins in words" if sign == _JOINER else "",
+            )
     return "\n".join(script.lines)
 
 

@@ -36,7 +36,7 @@ def _refusal(detail: ErrorDetails, model: type[Definition], path: Path) -> Fault
     loc = tuple(key for key in detail["loc"] if not str(key).startswith("("))
     where: Path = (*path, *loc)
     found = str(told.get("found", shown(detail["input"])))
-    needed = str(told.get("needed", ""))
+    needed = str(told.get("needed", "")).removesuffix(",")
     kind = detail["type"]
     if kind == "missing":
         key = str(loc[-1])

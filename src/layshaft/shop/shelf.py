@@ -36,7 +36,7 @@ def kind_of(data: bytes) -> str:
     """What kind of file this is by its first key: book, shop, job, or nothing known."""
     for line in data.decode("utf-8", "replace").lstrip("\ufeff").splitlines():
         words = line.split("#", 1)[0].strip()
-        if words and words != "---":
+        if words and words != "---" and not words.startswith("%"):
             for kind in ("book", "shop", "job"):
                 if words.startswith(f"layshaft {kind}"):
                     return kind

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from typing import Annotated, Any, ClassVar, Literal, TypeVar
 
@@ -160,9 +161,20 @@ def _read_amount(value: Any) -> Money:
 _DATE = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
 
 
+def is_day(text: str) -> bool:
+    """Whether a date as year, month and day is a day that the calendar has."""
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
+
 def _read_date(value: Any) -> str:
     if isinstance(value, str) and _DATE.fullmatch(value):
-        return value
+        if is_day(value):
+            return value
+        raise refuse_form(value, "a day that the calendar has")
     raise refuse_form(value, "a date as year, month and day, as in `2026-11-20`,")
 
 

@@ -19,6 +19,7 @@ from layshaft.book.definition.base import (
     Temperature,
     Text,
     Whole,
+    is_day,
     refuse_form,
 )
 
@@ -27,7 +28,9 @@ _MOMENT = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])(?:[ T](
 
 def _read_moment(value: Any) -> str:
     if isinstance(value, str) and _MOMENT.fullmatch(value):
-        return value.replace("T", " ")
+        if is_day(value[:10]):
+            return value.replace("T", " ")
+        raise refuse_form(value, "a day that the calendar has")
     raise refuse_form(value, "a day, with a time if it is known, as in `'2026-11-20 14:05'`,")
 
 

@@ -6,6 +6,7 @@ from pydantic import Field
 
 from layshaft.book.definition.base import (
     AttitudeName,
+    Date,
     Definition,
     Flag,
     Mass,
@@ -42,7 +43,7 @@ class Unit(Definition):
     maker: Text
     invented: Flag = False
     revision: Whole
-    dated: Text
+    dated: Date
     about: Text | None = None
     variant: Name
     mass: Mass | None = None
