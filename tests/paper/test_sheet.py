@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from layshaft.book.definition.job import Proved
 from layshaft.paper.rebuild_text import rebuild_text
 from tests.paper.two_jobs import inch, metric, sheet_of, untouched
 
@@ -118,3 +120,15 @@ def test_terminal_text_says_what_the_sheet_says(job: Any) -> None:
     assert "Invented data: " in text
     if data["now"]:
         assert text.index(" ".join(data["now"][0].split())) < text.index(data["headline"][0])
+
+
+def test_a_proof_that_did_not_hold_stands_first_among_what_is_open() -> None:
+    shipped = metric()
+    (proof, *_) = shipped.unit.proofs
+    record = Proved(proof=proof, outcome="did not hold")
+    data = sheet_of(replace(shipped, job=shipped.job.model_copy(update={"proved": (record,)})))
+    assert data["open"][0]["sentence"] == (
+        'The proof "Direct pack, count and height" did not hold: find why, mend it and prove again.'
+    )
+    assert "Proved, and not as it has to be: Direct pack, count and height." in data["headline"]
+    assert data["headline"][-1] == "The unit is not released while anything here is open."

@@ -10,6 +10,7 @@ from layshaft.book.definition.job import Proved
 from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, other_lines, size_rows, unsettled
 from layshaft.paper.wording import capital, counted, worded
 from layshaft.plan.judgement import Judgement
+from layshaft.plan.proof_outcome import failed_proofs, last_records, limit_of
 from layshaft.plan.rebuild import Rebuild
 from layshaft.plan.step import PlannedStep
 from layshaft.plan.telling import telling_of
@@ -78,6 +79,7 @@ class _Sheet:
     def __init__(self, rebuilt: Rebuild) -> None:
         self.it = rebuilt
         self.telling = telling_of(rebuilt.shop)
+        self.failed = failed_proofs(rebuilt.unit, rebuilt.job, self.telling)
 
     def notes(self) -> list[str]:
         """What the figures are worth: invented ones, and load data that two people have not confirmed."""
@@ -116,12 +118,15 @@ class _Sheet:
         if verdicts:
             lines.append(f"Of {counted(len(verdicts), 'kind', 'kinds')} of part: {', '.join(told)}.")
         lines += fit_lines(self.it)
+        if self.failed:
+            lines.append(f"Proved, and not as it has to be: {', '.join(one.name for one in self.failed)}.")
         if self.open():
             lines.append("The unit is not released while anything here is open.")
         return lines
 
     def open(self) -> list[Row]:
-        sentences = [point.sentence for point in self.it.open]
+        sentences = [one.sentence for one in self.failed]
+        sentences += [point.sentence for point in self.it.open]
         sentences += self.it.findings
         sentences += [point.sentence for point in self.it.order.open]
         rows = [{"sentence": sentence, "how": ""} for sentence in dict.fromkeys(sentences)]
@@ -171,13 +176,12 @@ class _Sheet:
         ]
 
     def proofs(self) -> list[Row]:
-        done = {one.proof: one for one in self.it.job.proved}
+        done = last_records(self.it.job)
         names = [step.proof for step in self.it.assembly.steps if step.proof]
         return [self._proof(self.it.unit.proofs[name], done.get(name)) for name in names]
 
     def _proof(self, proof: Proof, done: Proved | None) -> Row:
-        result = self.it.unit.results[proof.result] if proof.result else None
-        limit = proof.limit or (result.limit if result else None)
+        limit = limit_of(self.it.unit, proof)
         found = ""
         if done is not None:
             found = " ".join(word for word in (done.figure.text if done.figure else "", done.outcome or "") if word)

@@ -1,0 +1,57 @@
+"""How the proofs of a job came out: the last record of each counts, and one that speaks against the unit blocks it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layshaft.book.definition import Job, Proof, Unit
+from layshaft.book.definition.job import Proved
+from layshaft.plan.telling import METRIC, Telling
+from layshaft.quantity import Limit
+
+
+@dataclass(frozen=True, slots=True)
+class FailedProof:
+    """A proof that did not hold, or whose figure lies outside its limit."""
+
+    proof: str
+    name: str
+    sentence: str
+
+
+def limit_of(unit: Unit, proof: Proof) -> Limit | None:
+    """What a proof's figure is held against: its own limit, or that of the result it reads."""
+    return proof.limit or (unit.results[proof.result].limit if proof.result else None)
+
+
+def last_records(job: Job) -> dict[str, Proved]:
+    """The record of each proof that counts: the last one of it in the job."""
+    return {one.proof: one for one in job.proved}
+
+
+def failed_proofs(unit: Unit, job: Job, telling: Telling = METRIC) -> tuple[FailedProof, ...]:
+    """The proofs that the unit may not be released with, in the book's order."""
+    records = last_records(job)
+    found = []
+    for key, proof in unit.proofs.items():
+        why = _against(unit, proof, records[key], telling) if key in records else ""
+        if why:
+            said = f'The proof "{proof.name}" {why}: find why, mend it and prove again.'
+            found.append(FailedProof(key, proof.name, said))
+    return tuple(found)
+
+
+def _against(unit: Unit, proof: Proof, record: Proved, telling: Telling) -> str:
+    limit = limit_of(unit, proof)
+    figure = record.figure
+    is_outside = figure is not None and limit is not None and not limit.contains(figure.nominal)
+    told = ""
+    if figure is not None:
+        told = telling.typed(figure.text, figure.nominal, figure.dimension)
+        told += f", {telling.beside(figure.nominal, limit)}" if limit is not None else ""
+    if record.outcome == "did not hold":
+        more = "; ".join(one for one in (told, (record.words or "").rstrip(".")) if one)
+        return f"did not hold{f' ({more})' if more else ''}"
+    if is_outside:
+        return f"gave {told}{', though it was recorded as held' if record.outcome == 'held' else ''}"
+    return ""
