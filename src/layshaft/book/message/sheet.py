@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from layshaft.book.message.happening import HAPPENING
 from layshaft.book.message.kind import Message, Messages
 
 SELLING: Messages = {
@@ -105,4 +106,5 @@ WORKING: Messages = {
     "countersigned by the same": Message("{found} signed this too.", "someone else of the shop"),
     "not selective": Message("{part} comes in one size only."),
     "no outcome": Message("The proof says neither what was read nor whether it held.", "`figure` or `outcome`"),
+    **HAPPENING,
 }
