@@ -85,4 +85,5 @@ def check_job_beside(sheet: Sheet[Job], book: Book, shop: Shop) -> FaultReport:
     near = variant if variant in book.variants else nearest(variant, tuple(book.variants))
     if near is None:
         return wrong
-    return FaultReport.of(wrong.file, [*wrong.found, *check_job(sheet, book.unit(near), shop).found])
+    beside = check_job(sheet, book.unit(near), shop).found
+    return FaultReport.of(wrong.file, [*wrong.found, *(one for one in beside if one.id != "another variant")])

@@ -114,7 +114,7 @@ class Fan:
         after = self.table.step(self.made, option.row.move)
         if option.bit & level.fall_movers:
             here = level.attitude_bit(state.attitude)
-            if self.table.falling(after, here) & ~self.table.falling(self.made, here):
+            if self.table.lets_fall(option.row.move, self.made, here):
                 return
         made, own, done = level.close(State(after, state.attitude, state.session, state.tool))
         if level.is_told:

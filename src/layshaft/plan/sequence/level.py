@@ -190,7 +190,7 @@ class Level:
                 if made & bit:
                     continue
                 if sessions & is_open and (attitudes & here or above & made):
-                    if not bit & movers or not self._brought_nearer(bit, made):
+                    if not bit & movers or not table.brought_nearer(row.move, made):
                         made |= bit
                         own += cost
                         done.append(row)
@@ -225,22 +225,13 @@ class Level:
         """Make a move that meets a clause of a fall rule, where the part that would fall can go at once too."""
         after = self.table.step(made, option.row.move)
         here = self.attitude_bit(state.attitude)
-        if self.table.falling(after, here) & ~self.table.falling(made, here):
+        if self.table.lets_fall(option.row.move, made, here):
             return None
         done = [option.row]
         reached, own, loud = self._spread(state._replace(made=after), done)
-        if any(not gone & reached for gone in self._brought_nearer(option.bit, made)):
+        if any(not gone & reached for gone in self.table.brought_nearer(option.row.move, made)):
             return None
         return reached, own + option.own, done, loud
-
-    def _brought_nearer(self, bit: int, made: int) -> list[int]:
-        """Fall rules of which this move would newly meet a clause, each as the moves that end it."""
-        after = made | bit
-        return [
-            gone
-            for gone, clauses, _ in self.table.falls
-            if not gone & after and any(clause & bit and not clause & made for clause in clauses)
-        ]
 
     def available(self, made: int) -> list[Option]:
         """Every way whose clauses hold, of moves not yet made."""

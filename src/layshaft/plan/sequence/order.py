@@ -5,6 +5,7 @@ from layshaft.plan.sequence.bound import Visits
 from layshaft.plan.sequence.exact import Tower
 from layshaft.plan.sequence.fan import Trail
 from layshaft.plan.sequence.landmark import Landmarks, helpful
+from layshaft.plan.sequence.narrow import without_idle_attitudes
 from layshaft.plan.sequence.problem import Enter, Leave, Make, Order, Problem, Step, Turn
 from layshaft.plan.sequence.search import Budget, OutOfBudget
 from layshaft.plan.sequence.support import supported
@@ -41,6 +42,7 @@ def order_moves(problem: Problem, budget: int | None = None) -> Order:
     `budget` is the work that may go into a proof (see PROOF). Raises NoOrder where there is no order, and
     OutOfBudget where none was found and none is proved not to be.
     """
+    problem = without_idle_attitudes(problem)
     goal = bits(frozenset(i for i, move in enumerate(problem.moves) if not move.is_optional))
     table = Table(problem, ORDER_RANK)
     return _order(table, table, goal & ~table.start_made, frozenset(), budget)
@@ -52,6 +54,7 @@ def reach(problem: Problem, targets: frozenset[int], budget: int | None = None) 
     Minutes come before turns here because what is counted is work: a whole row of bolts is not taken out
     only to save a turn-over.
     """
+    problem = without_idle_attitudes(problem)
     table = Table(problem, REACH_RANK)
     wanted = bits(targets) & ~table.start_made
     allowed = helpful(table, wanted)

@@ -65,6 +65,15 @@ class FallRow(NamedTuple):
     attitudes: int
 
 
+class Nearing(NamedTuple):
+    """A fall rule that a move can bring nearer: its clauses that name the move, and the others."""
+
+    gone: int
+    own: tuple[int, ...]
+    others: tuple[int, ...]
+    attitudes: int
+
+
 def bits(indices: tuple[int, ...] | frozenset[int]) -> int:
     """The set of these moves as one int."""
     return reduce(or_, (1 << i for i in indices), 0)
@@ -113,6 +122,7 @@ class Table:
             for f in problem.falls
         )
         self.fall_movers = reduce(or_, (c for f in self.falls for c in f.clauses), 0)
+        self.nearing = self._nearing()
         self.heavy = tuple(
             (1 << i | self.above[i], m.mass) for i, m in enumerate(problem.moves) if m.mass
         )
@@ -162,6 +172,38 @@ class Table:
                 others = tuple(clause for clause in row.clauses if not clause >> index & 1)
                 found[index].append(Waiting(row.number, row.bit, own, others))
         return found
+
+    def _nearing(self) -> list[list[Nearing]]:
+        """For each move, the fall rules that name it in a clause."""
+        found: list[list[Nearing]] = [[] for _ in range(self.count)]
+        for gone, clauses, attitudes in self.falls:
+            for index in indices(reduce(or_, clauses, 0)):
+                own = tuple(clause for clause in clauses if clause >> index & 1)
+                others = tuple(clause for clause in clauses if not clause >> index & 1)
+                found[index].append(Nearing(gone, own, others, attitudes))
+        return found
+
+    def brought_nearer(self, move: int, made: int) -> list[int]:
+        """Fall rules of which a move not yet made would newly meet a clause, each as the moves that end it."""
+        after = made | 1 << move
+        found = []
+        for gone, own, _, _ in self.nearing[move]:
+            if not gone & after:
+                for clause in own:
+                    if not clause & made:
+                        found.append(gone)
+                        break
+        return found
+
+    def lets_fall(self, move: int, made: int, attitude: int) -> bool:
+        """Whether a move not yet made would make a fall rule come true in this attitude (a bit)."""
+        after = made | 1 << move
+        for gone, own, others, attitudes in self.nearing[move]:
+            if attitudes & attitude and not gone & after and self.is_met(others, made):
+                for clause in own:
+                    if not clause & made:
+                        return True
+        return False
 
     def every_move_order(self) -> list[int]:
         """Moves in an order in which each can be made after those before it, settings aside."""

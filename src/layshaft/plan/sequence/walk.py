@@ -316,7 +316,7 @@ class Walk:
                 if (
                     row.sessions >> session & 1
                     and (row.attitudes & here or row.above & made)
-                    and not (bit & table.fall_movers and self._lets_fall(bit, made, here))
+                    and not (bit & table.fall_movers and table.lets_fall(row.move, made, here))
                 ):
                     made |= bit
                     done.append((way, session))
@@ -326,6 +326,3 @@ class Walk:
                     rest.append(way)
             todo = rest
         return fresh, todo, done
-
-    def _lets_fall(self, bit: int, made: int, here: int) -> bool:
-        return bool(self.table.falling(made | bit, here) & ~self.table.falling(made, here))
