@@ -14,8 +14,8 @@ from layshaft.plan.sequence.problem import Problem
 def without_idle_attitudes(problem: Problem) -> Problem:
     """The problem with only those attitudes that can be of use; itself where a fall could make a detour of use."""
     ways = (way for index, move in enumerate(problem.moves) if index not in problem.made for way in move.ways)
-    named = (rule.attitudes for rule in chain(ways, problem.sessions) if rule.attitudes is not None)
-    used = frozenset(chain((problem.start,), *named))
+    wanted = chain((way.attitudes for way in ways), (session.attitudes for session in problem.sessions))
+    used = frozenset({problem.start}).union(*(attitudes for attitudes in wanted if attitudes is not None))
     if len(used) == len(problem.attitudes):
         return problem
     if any(fall.attitudes is None or fall.attitudes & used for fall in problem.falls):
