@@ -7,6 +7,7 @@ how sure a figure is   ``uncertainty`` from a gauge's data to one standard uncer
 verdicts               ``conformity`` probability inside a limit, guard bands, sure or not sure;
                        ``risk`` what a whole run of parts risks at a given acceptance limit
 several places         ``places`` taper, worst place, mean; too few places is measure again
+repeats                ``repeat`` how far apart a gauge lets them lie, and what their scatter does
 money                  ``decision`` cost of being wrong either way, worth of one more reading
 dimension chains       ``stack`` worst case, root sum square, shared links, parts of one batch
 choice of parts        ``pack`` one pack and one ring; ``assortment``, ``selection`` and ``pick``

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from layshaft.book.definition import Job, MatingSet, Part, Unit
+from layshaft.book.definition import MatingSet, Part, Unit
 from layshaft.plan.judgement import SEVERITY, Judgement, PieceJudgement
 
 _UNSETTLED = ("open", "measure again", "ask")
 
 
-def carry_verdicts(unit: Unit, job: Job, own: dict[str, Judgement]) -> dict[str, Judgement]:
+def carry_verdicts(unit: Unit, own: dict[str, Judgement]) -> dict[str, Judgement]:
     """Verdicts once assemblies and mating sets have been heard, in the book's order."""
     found = dict(own)
-    kept = {choice.keep for choice in job.choices if choice.keep is not None}
+    kept = {part for part, judged in own.items() if judged.kept_by is not None}
     # Each round can only make verdicts worse, so it comes to rest.
     for _ in range(len(unit.parts) + 1):
         before = dict(found)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from layshaft.book.definition import Unit
+from layshaft.book.definition import Part, ReadingPlan, Unit
 from layshaft.book.size import Sizes
-from layshaft.quantity import LENGTH, Dimension, Limit, Quantity, Show
+from layshaft.quantity import LENGTH, TEMPERATURE, Dimension, Limit, Quantity, Show
 
 SHOW = Show()
 NARROW = Fraction(1, 2)
@@ -32,14 +32,18 @@ class Asked:
     expected: Fraction | None
     dimension: Dimension | None
     load: Quantity | None
+    least: Literal["above zero", "zero", "any"] = "any"
+    """What the figure has to be: a size that is drawn, or that a limit starts above nothing, cannot be zero."""
 
 
 @dataclass(frozen=True, slots=True)
 class SlipDoubt:
     """Why a typed figure cannot be what was meant."""
 
-    kind: Literal["ten times off", "wrong unit", "far from drawn"]
+    kind: Literal["ten times off", "wrong unit", "far from drawn", "cannot be"]
     sentence: str
+    is_certain: bool = False
+    """Whether to confirm it makes it no likelier."""
 
 
 def asked_of_reading(unit: Unit, part: str, name: str) -> Asked | None:
@@ -70,7 +74,21 @@ def asked_of_reading(unit: Unit, part: str, name: str) -> Asked | None:
         expected=expected,
         dimension=LENGTH if is_distance else told.dimension if told else None,
         load=plan.load,
+        least=_least(definition, plan),
     )
+
+
+def _least(definition: Part, plan: ReadingPlan) -> Literal["above zero", "zero", "any"]:
+    """The least that a reading can come to, by its faces as drawn and by what its limits start at."""
+    if plan.from_ is not None and plan.to is not None:
+        start, end = definition.faces[plan.from_], definition.faces[plan.to]
+        if end.low > start.high:
+            return "above zero"
+    told = [one for one in (plan.new, plan.reuse) if one is not None and one.dimension != TEMPERATURE]
+    lows = [one.low for one in told if one.low is not None]
+    if any(low > 0 for low in lows):
+        return "above zero"
+    return "zero" if lows and not any(low < 0 for low in lows) else "any"
 
 
 def asked_of_result(unit: Unit, drawn: Sizes, name: str) -> Asked | None:
@@ -92,6 +110,7 @@ def asked_of_result(unit: Unit, drawn: Sizes, name: str) -> Asked | None:
         expected=span.nominal if span and not _is_gap(result.limit) else None,
         dimension=LENGTH if result.chain is not None else told.dimension if told else None,
         load=result.read.load if result.read else None,
+        least="above zero" if span and span.low > 0 and not _is_gap(result.limit) else "any",
     )
 
 
@@ -106,7 +125,12 @@ def doubt_about(asked: Asked, figure: Quantity) -> SlipDoubt | None:
         return SlipDoubt(
             "wrong unit",
             f"{figure.text} is {figure.dimension.name} where {asked.dimension.name} is due; type it again.",
+            is_certain=True,
         )
+    if figure.nominal < 0 and asked.least != "any":
+        return SlipDoubt("cannot be", f"{figure.text} is below nothing, which it cannot be; read it again.", True)
+    if figure.nominal == 0 and asked.least == "above zero":
+        return SlipDoubt("cannot be", f"{figure.text} is nothing, which it cannot be; read it again.", True)
     if not asked.expected or not figure.nominal:
         return None
     ratio = figure.nominal / asked.expected

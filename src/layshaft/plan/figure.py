@@ -11,15 +11,17 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal, Protocol
 
-from layshaft.book.definition import Gauge, Job, Reading, Shop, Unit
+from layshaft.book.definition import Job, Reading, Shop, Unit
 from layshaft.book.definition.base import shown
 from layshaft.book.size import Sizes
-from layshaft.gauging.places import Place, Places, decide_places, places_uncertainty
-from layshaft.gauging.uncertainty import ReadingUncertainty, stated_uncertainty
+from layshaft.gauging.places import Place, Places, decide_places
+from layshaft.gauging.uncertainty import ReadingUncertainty
 from layshaft.plan.expected import Asked, asked_of_reading, asked_of_result, doubt_about
+from layshaft.plan.gauge_band import band_of_readings, gauge_of, most_apart, told_band, worth
 from layshaft.quantity import LENGTH, TEMPERATURE_DIFFERENCE, Limit, Quantity, Show
 
 SHOW = Show(decimals=2)
+FINE = Show(decimals=3)
 WARM_BAND = Fraction(5)
 """How far from the reference temperature a part may be measured where the shop says nothing [K] (own choice)."""
 REFERENCE_TEMPERATURE = Fraction("293.15")
@@ -31,6 +33,8 @@ FindingKind = Literal[
     "ten times off",
     "wrong unit",
     "far from drawn",
+    "cannot be",
+    "repeats apart",
     "temperature",
     "load",
     "gauge overdue",
@@ -51,6 +55,8 @@ class Finding:
     piece: int
     is_waiting: bool
     sentence: str
+    why: str
+    """The same without what it is about."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +74,8 @@ class Figure:
     places: tuple[Fraction, ...]
     """Every place that was read [SI]."""
     text: str
+    typed: str
+    """Every figure as it was typed, each with its unit and its place."""
     place: str
     """Which place decides, where one does."""
     dimension: str
@@ -80,7 +88,13 @@ class Figure:
     """The gauge with its 95 % band, as a sentence says it."""
     by: str | None
     at: str | None
-    is_waiting: bool = False
+    waits: Finding | None = None
+    """Why it decides nothing, where it does not."""
+
+    @property
+    def is_waiting(self) -> bool:
+        """Whether nothing may be decided by it."""
+        return self.waits is not None
 
     @property
     def doubt(self) -> float | None:
@@ -89,20 +103,28 @@ class Figure:
 
 
 def read_figures(unit: Unit, job: Job, shop: Shop) -> tuple[list[Figure], list[Finding]]:
-    """All figures of a job in its order, and what is to be said about them; a later figure stands for an earlier."""
+    """All figures of a job in its order, and what is to be said about those that stand.
+
+    A later figure stands for an earlier one of the same piece, and with the earlier one goes what was to be said of it.
+    """
     figures: list[Figure] = []
-    findings: list[Finding] = []
+    noted: list[tuple[int, Finding]] = []
+    stands: dict[tuple[str, str, int, bool], int] = {}
     drawn = Sizes(unit)
-    for reading in job.readings:
+    for at, reading in enumerate(job.readings):
         asked = _asked(unit, drawn, reading)
         if asked is None:
             continue
         found = _findings(asked, reading, job, shop, unit)
         for figure in _figures(asked, reading, shop):
-            own = [one for one in found if one.piece in (figure.piece, -1)]
-            figures.append(replace(figure, is_waiting=any(one.is_waiting for one in own)))
-        findings += [replace(one, piece=max(one.piece, 0)) for one in found]
-    return figures, findings
+            waits = [one for one in found if one.is_waiting and one.piece in (figure.piece, -1)]
+            figures.append(replace(figure, waits=waits[-1] if waits else None))
+            stands[figure.part, figure.reading, figure.piece, figure.is_new] = at
+        noted += [(at, one) for one in found]
+    standing = {(part, reading, piece, at) for (part, reading, piece, _), at in stands.items()}
+    whole = {(part, reading, -1, at) for part, reading, _, at in standing}
+    kept = [one for at, one in noted if (one.part, one.reading, one.piece, at) in standing | whole]
+    return figures, [replace(one, piece=max(one.piece, 0)) for one in kept]
 
 
 def _asked(unit: Unit, drawn: Sizes, reading: Reading) -> Asked | None:
@@ -122,7 +144,7 @@ def _figures(asked: Asked, reading: Reading, shop: Shop) -> Iterator[Figure]:
     limit = asked.new_limit if reading.new else asked.used_limit
     for piece, figures in groups:
         places = _decided(asked, figures, limit, reading.per == "piece")
-        name, gauge = gauge_of(asked.gauge, reading.gauge, shop)
+        name, gauge = gauge_of(asked.gauge, reading.gauge, shop, abs(figures[0].nominal), figures[0].dimension)
         yield Figure(
             part=asked.part,
             reading=asked.name,
@@ -132,12 +154,13 @@ def _figures(asked: Asked, reading: Reading, shop: Shop) -> Iterator[Figure]:
             size=_size(asked, places),
             places=tuple(one.mean for one in places.places),
             text=_text(places, figures),
+            typed=_typed(figures, len(places.places) > 1),
             place=places.deciding[0].name if len(places.deciding) == 1 and len(figures) > 1 else "",
             dimension=figures[0].dimension.name,
             missing=0 if reading.per == "piece" else places.missing,
-            uncertainty=_worth(places, gauge),
+            uncertainty=worth(places, band_of_readings(gauge, figures)),
             gauge=name,
-            band=_band(name, gauge, figures[0]),
+            band=told_band(name, gauge, figures),
             by=reading.by,
             at=reading.at,
         )
@@ -163,42 +186,15 @@ def _text(places: Places, figures: Sequence[Quantity]) -> str:
     return same[0] if same else SHOW.show_exact(places.value, figures[0].dimension)
 
 
-# What a figure is worth.
+def _typed(figures: Sequence[Quantity], is_by_place: bool) -> str:
+    if is_by_place:
+        return ", ".join(f"{one.text} at place {at}" for at, one in enumerate(figures, 1))
+    return f"{listed([one.text for one in figures])} at one place" if len(figures) > 1 else figures[0].text
 
 
-def gauge_of(class_: str, name: str | None, shop: Shop) -> tuple[str | None, Gauge | None]:
-    """The gauge that was used; where none is named, the least certain one of the class that the book asks for."""
-    if name is not None:
-        return name, shop.gauges.get(name)
-    known = [(key, one) for key, one in shop.gauges.items() if one.class_ == class_]
-    if not known:
-        return None, None
-    return max(known, key=lambda item: item[1].u95.nominal if item[1].u95 else Fraction(0))
-
-
-def _worth(places: Places, gauge: Gauge | None) -> ReadingUncertainty | None:
-    if gauge is None:
-        return None
-    if gauge.u95 is not None:
-        band = gauge.u95.nominal
-    elif gauge.u95_percent is not None:
-        band = abs(places.value) * gauge.u95_percent / 100
-    else:
-        return None
-    # A range of several places loses what all readings share; nothing is known of the split, so none is promised.
-    share = 1.0 if places.decide_by == "range" else 0.0
-    return places_uncertainty(places, stated_uncertainty(float(band), random_share=share))
-
-
-def _band(name: str | None, gauge: Gauge | None, figure: Quantity) -> str:
-    if name is None:
-        return "by a gauge that is not known"
-    if gauge is None or (gauge.u95 is None and gauge.u95_percent is None):
-        return f"by {name}, of which nothing is known"
-    if gauge.u95 is not None:
-        return f"by {name} (± {gauge.u95.text})"
-    percent = float(gauge.u95_percent or 0)
-    return f"by {name} (± {percent:g} % of {figure.text})"
+def listed(words: Sequence[str]) -> str:
+    """`a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 # What has to be said about a reading.
@@ -211,22 +207,51 @@ class _Say(Protocol):
 
 
 def _findings(asked: Asked, reading: Reading, job: Job, shop: Shop, unit: Unit) -> list[Finding]:
-    found: list[Finding] = []
+    said: list[tuple[FindingKind, bool, str, int]] = []
 
     def say(kind: FindingKind, is_waiting: bool, sentence: str, piece: int = -1) -> None:
-        found.append(Finding(kind, asked.part, asked.name, piece, is_waiting, f"{asked.title}: {sentence}"))
+        said.append((kind, is_waiting, sentence, piece))
 
     for at, figure in enumerate(reading.figures):
-        doubt = None if reading.confirmed else doubt_about(asked, figure)
-        if doubt is not None:
+        doubt = doubt_about(asked, figure)
+        if doubt is not None and (doubt.is_certain or not reading.confirmed):
             piece = reading.piece - 1 + (at if reading.per == "piece" else 0)
             say(doubt.kind, True, doubt.sentence, piece)
+    _say_apart(say, asked, reading, shop)
     _say_warm(say, reading, job, shop, unit)
     if asked.load is not None and (reading.load is None or reading.load.nominal < asked.load.nominal * LEAST_LOAD):
         told = "without a load" if reading.load is None else f"under {reading.load}"
         say("load", True, f"it was read {told}, the book asks for {asked.load}; read it again under that load.")
     _say_gauge(say, asked, reading, job, shop)
+    is_one_of_many = asked.part in unit.parts and unit.parts[asked.part].count > 1
+    found = []
+    for kind, is_waiting, why, piece in said:
+        # Pieces of which the same is to be said are told in one sentence.
+        alike = sorted({one[3] + 1 for one in said if one[:3] == (kind, is_waiting, why)})
+        pieces = f", {'piece' if len(alike) == 1 else 'pieces'} {listed([str(one) for one in alike])}"
+        title = f"{asked.title}{pieces if is_one_of_many and piece >= 0 else ''}"
+        found.append(Finding(kind, asked.part, asked.name, piece, is_waiting, f"{title}: {why}", why))
     return found
+
+
+def _say_apart(say: _Say, asked: Asked, reading: Reading, shop: Shop) -> None:
+    """Repeats at one place that scatter more than the gauge explains; to confirm them does not bring them together."""
+    figures = reading.figures
+    if asked.places > 1 or reading.per == "piece" or len({one.dimension.exponents for one in figures}) > 1:
+        return
+    name, gauge = gauge_of(asked.gauge, reading.gauge, shop, abs(figures[0].nominal), figures[0].dimension)
+    most = most_apart(band_of_readings(gauge, figures), gauge, len(figures))
+    apart = max(one.nominal for one in figures) - min(one.nominal for one in figures)
+    if most is None or apart <= most:
+        return
+    dimension = figures[0].dimension
+    say(
+        "repeats apart",
+        True,
+        f"{_typed(figures, False)} lie {FINE.show(apart, dimension, 'up')} apart, and {len(figures)} readings "
+        f"{told_band(name, gauge, figures)} lie at most {FINE.show(most, dimension, 'down')} apart 95 times in 100; "
+        "find why, and read it again.",
+    )
 
 
 def _say_warm(say: _Say, reading: Reading, job: Job, shop: Shop, unit: Unit) -> None:

@@ -23,22 +23,32 @@ def judge_figure(
     limit = limit_of(plan, figure.is_new)
     where = f" at {figure.place}" if figure.place else ""
     told = f"{figure.reading} {_figure(plan, figure, telling)}{where}"
+    typed = in_own_units(figure.typed, telling)
+    limit_told = None if limit is None else telling.limit(limit)
     if waiting is not None:
-        why = in_own_units(waiting.sentence.split(": ", 1)[1].rstrip("."), telling)
-        return _said(
-            figure, None if limit is None else telling.limit(limit), None, "measure again", f"{told} waits: {why}"
-        )
+        why = in_own_units(waiting.why.rstrip("."), telling)
+        why = why.removeprefix(typed).lstrip() if why.startswith(typed) else f"waits: {why}"
+        return _said(figure, limit_told, None, "measure again", f"{figure.reading} {typed} {why}", is_waiting=True)
+    if figure.missing and (limit is None or _is_no_range_yet(plan, figure)):
+        sentence = f"{figure.reading} {typed}, and {_places(figure)}"
+        return _said(figure, limit_told, None, "measure again", sentence, is_waiting=True)
     if limit is None:
-        verdict: PartVerdict = "measure again" if figure.missing else "reuse"
-        more = f"{told}, and {_places(figure)}" if figure.missing else f"{told}, which results are worked out from"
-        return _said(figure, None, None, verdict, more)
+        return _said(figure, None, None, "reuse", f"{told}, which results are worked out from")
     said = None
     inside = is_inside(figure.value, limit)
     if figure.doubt is not None:
         said = judge_conformity(figure.value, limit, figure.doubt)
     is_only_new = plan.reuse is None and not figure.is_new
     verdict, why = _decide(_Held(plan, figure, limit, said, telling), inside, is_only_new)
-    return _said(figure, telling.limit(limit), said, verdict, f"{told}, {why}", inside)
+    if verdict == "measure again" and not figure.place and figure.typed != figure.text:
+        told += f" ({typed})"
+    is_waiting = verdict == "measure again" and figure.missing > 0
+    return _said(figure, limit_told, said, verdict, f"{told}, {why}", inside, is_waiting)
+
+
+def _is_no_range_yet(plan: ReadingPlan, figure: Figure) -> bool:
+    """Whether the book judges by how far places differ, and there is only one of them."""
+    return plan.decides == "range" and len(figure.places) < 2
 
 
 def limit_of(plan: ReadingPlan, is_new: bool) -> Limit | None:
@@ -125,6 +135,7 @@ def _said(
     verdict: PartVerdict,
     sentence: str,
     inside: bool | None = None,
+    is_waiting: bool = False,
 ) -> FigureJudgement:
     return FigureJudgement(
         part=figure.part,
@@ -140,4 +151,5 @@ def _said(
         gauge=figure.gauge,
         verdict=verdict,
         sentence=sentence,
+        is_waiting=is_waiting,
     )

@@ -10,12 +10,13 @@ from layshaft.book.definition import Shop, Unit
 from layshaft.book.size import Span
 from layshaft.gauging.conformity import DEFAULT_CONFIDENCE
 from layshaft.plan.drawer import SelectivePlace, Taken
-from layshaft.plan.figure import gauge_of
+from layshaft.plan.gauge_band import band_at, gauge_of
 from layshaft.plan.judgement import OpenPoint
 from layshaft.plan.lacking import of_new
 from layshaft.plan.read_size import Doubt
 from layshaft.plan.result import ResultValue
 from layshaft.plan.wanted import wanted_reading
+from layshaft.quantity import LENGTH
 
 Valued = Callable[[SelectivePlace, Taken], Mapping[str, ResultValue]]
 
@@ -44,10 +45,11 @@ def settling(
         reading = _reading_of(unit, place)
         if size is None or size in place.own or not place.tolerance or reading is None:
             continue
-        name, gauge = gauge_of(unit.parts[place.part].readings[reading].gauge, None, shop)
-        if name is None or gauge is None or gauge.u95 is None:
+        name, gauge = gauge_of(unit.parts[place.part].readings[reading].gauge, None, shop, size, LENGTH)
+        band = band_at(gauge, size, LENGTH)
+        if name is None or band is None:
             continue
-        after = valued(place, (Span.exactly(size), Doubt(0.0, float(gauge.u95.nominal) / 2, name)))
+        after = valued(place, (Span.exactly(size), Doubt(0.0, float(band) / 2, name)))
         settled = [one for one in unsure if (after[one].probability or 0.0) >= DEFAULT_CONFIDENCE]
         if settled:
             found.append(_told(unit, place, reading, name, settled, values, after))

@@ -31,6 +31,8 @@ class FigureJudgement:
     gauge: str | None
     verdict: PartVerdict
     sentence: str
+    is_waiting: bool = False
+    """Whether it decides nothing yet: it cannot be what was meant, or places are missing."""
 
 
 @dataclass(frozen=True, slots=True)

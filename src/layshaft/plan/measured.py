@@ -31,16 +31,7 @@ class Measured:
 
     def waiting(self, figure: Figure) -> Finding | None:
         """Why a figure waits, if it does."""
-        if not figure.is_waiting:
-            return None
-        return next(
-            (
-                one
-                for one in reversed(self.findings)
-                if one.is_waiting and (one.part, one.reading) == (figure.part, figure.reading)
-            ),
-            None,
-        )
+        return figure.waits
 
     def used(self, part: str, reading: str, piece: int = 0, is_new: bool = False) -> Figure | None:
         """The figure, unless it waits."""

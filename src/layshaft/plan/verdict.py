@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from layshaft.book.definition import Choice, Job, Look, Part, Shop, Unit
 from layshaft.plan.carry import carry_verdicts
+from layshaft.plan.condition_verdict import noticed_of, unknown_of
 from layshaft.plan.figure_verdict import judge_figure
 from layshaft.plan.judgement import (
     SEVERITY,
@@ -17,10 +18,11 @@ from layshaft.plan.judgement import (
     PartVerdict,
     PieceJudgement,
 )
+from layshaft.plan.load_path import load_path
 from layshaft.plan.measured import Measured
 from layshaft.plan.nearness import nearness
 from layshaft.plan.telling import Telling, telling_of
-from layshaft.plan.wanted import is_look_settled, is_mended, wanted_look, wanted_reading
+from layshaft.plan.wanted import is_look_settled, is_mended, wanted_look, wanted_reading, wanted_state
 
 
 def judge(
@@ -29,8 +31,9 @@ def judge(
     """Every part's verdict; with `opened` only of those parts, and of any that something was noticed about."""
     taken = measured or Measured(unit, job, shop)
     asked = {part for part in unit.parts if opened is None or part in opened} | set(_noticed(job))
-    own = {part: _PartJudge(unit, job, taken, part).judged() for part in unit.parts if part in asked}
-    return carry_verdicts(unit, job, own)
+    holding = load_path(unit) if any(choice.keep for choice in job.choices) else {}
+    own = {part: _PartJudge(unit, job, taken, part, holding.get(part)).judged() for part in unit.parts if part in asked}
+    return carry_verdicts(unit, own)
 
 
 def which_pieces(count: int, pieces: Iterable[PieceJudgement]) -> str:
@@ -42,12 +45,11 @@ def which_pieces(count: int, pieces: Iterable[PieceJudgement]) -> str:
 
 
 def _noticed(job: Job) -> Iterable[str]:
-    for one in job.intake.noticed:
-        if one.is_ in ("broken", "missing"):
-            yield one.part
-    for done in job.done:
-        if done.seen is not None and done.is_ in ("broken", "missing"):
-            yield done.seen
+    """Every part that something was noticed about which is not plainly good."""
+    named = [one.part for one in job.intake.noticed] + [done.seen for done in job.done if done.seen is not None]
+    for part in dict.fromkeys(named):
+        if any(one.state in ("broken", "missing") for one in noticed_of(job, part)) or unknown_of(job, part):
+            yield part
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +59,7 @@ class _Ground:
     verdict: PartVerdict
     sentence: str
     is_fixed: bool = False
-    """Whether no choice can set it aside: broken, missing, always renewed."""
+    """Whether no choice can set it aside: broken, missing, always renewed, a figure that still waits."""
 
 
 @dataclass
@@ -68,10 +70,14 @@ class _PartJudge:
     job: Job
     measured: Measured
     name: str
+    holds: str | None = None
+    """What the part is to a load, where one hangs on it: nobody keeps such a part against a verdict."""
     grounds: list[list[_Ground]] = field(default_factory=list)
     figures: list[FigureJudgement] = field(default_factory=list)
     wanted: list[OpenPoint] = field(default_factory=list)
 
+    is_unknown: bool = False
+    """Whether it is not known if the part is whole."""
     overruled: list[str] = field(default_factory=list)
     """What spoke against pieces that someone chose to keep."""
 
@@ -102,15 +108,19 @@ class _PartJudge:
                 self.grounds[piece].append(ground)
 
     def _take_state(self) -> None:
-        seen: list[tuple[str | None, int | None, str | None]]
-        seen = [(one.is_, one.pieces, one.words) for one in self.job.intake.noticed if one.part == self.name]
-        seen += [(one.is_, one.pieces_off, one.words) for one in self.job.done if one.seen == self.name]
-        for state, count, words in seen:
-            number = self.part.count if count is None else min(count, self.part.count)
-            told = f"{state}{f': {words}' if words else ''}"
-            if state in ("broken", "missing"):
-                # Which of several it is was not said; the last ones stand for it.
-                self._add(range(self.part.count - number, self.part.count), _Ground("renew", told, True))
+        for one in noticed_of(self.job, self.name):
+            if one.state in ("broken", "missing"):
+                self._add(one.among(self.part.count), _Ground("renew", one.told, True))
+        unknown = unknown_of(self.job, self.name)
+        if unknown is not None and not self._is_seen_since():
+            self._add(unknown.among(self.part.count), _Ground("open", unknown.told))
+            self.is_unknown = True
+
+    def _is_seen_since(self) -> bool:
+        """Whether looks that the book asks for have been taken of every piece: then its state is known by them."""
+        plans = [name for name, plan in self.part.looks.items() if not plan.optional]
+        pieces = range(self.part.count)
+        return bool(plans) and all(self._last_look(name, piece) is not None for name in plans for piece in pieces)
 
     def _take_looks(self) -> None:
         for name, plan in self.part.looks.items():
@@ -129,6 +139,9 @@ class _PartJudge:
             return _Ground("ask", f"{name}: {look.grade}, which the book does not grade")
         if verdict == "measure again" and is_look_settled(self.part, self.name, piece, look, self.measured):
             return _Ground("reuse", f"{name}: {look.grade}, and measured since")
+        if verdict == "rework" and plan.rework is None:
+            words = f" ({look.words})" if look.words else ""
+            return _Ground("rework", f"{name}: {look.grade}{words}; mend it, then look at it again")
         if verdict == "rework" and plan.rework is not None:
             if is_mended(self.part, self.name, piece, look, plan.rework.measure, self.measured):
                 return _Ground("reuse", f"{name}: {look.grade}, mended and measured since")
@@ -153,7 +166,7 @@ class _PartJudge:
                         said = judge_figure(self.part, figure, self.measured.waiting(figure), self.telling)
                         self.figures.append(said)
                         if not is_new:
-                            self._add([piece], _Ground(said.verdict, said.sentence))
+                            self._add([piece], _Ground(said.verdict, said.sentence, said.is_waiting))
                     elif not is_new and not self.part.readings[name].optional:
                         self._add([piece], _Ground("open", f"{name}: not measured yet"))
 
@@ -167,13 +180,18 @@ class _PartJudge:
             return None
         for piece, grounds in enumerate(self.grounds):
             against = [one for one in grounds if one.verdict != "reuse"]
-            if all(not one.is_fixed and one.verdict != "open" for one in against):
+            if against and self.holds is not None:
+                worst = max(against, key=lambda one: SEVERITY[one.verdict])
+                told = f"{choice.by} chose to keep it{why}, which is refused: it is {self.holds}"
+                grounds.append(_Ground(worst.verdict, told))
+            elif all(not one.is_fixed and one.verdict != "open" for one in against):
                 self.grounds[piece] = [_Ground("reuse", f"{choice.by} chose to keep it{why}; {_overruled(against)}")]
                 self.overruled += [_overruled(against)] if against else []
             else:
                 fixed = next(one for one in against if one.is_fixed or one.verdict == "open")
                 grounds.append(_Ground(fixed.verdict, f"{choice.by} chose to keep it, which this does not allow"))
-        return choice.by
+        is_refused = self.holds is not None and any(one.verdict != "reuse" for piece in self.grounds for one in piece)
+        return None if is_refused else choice.by
 
     def _choice(self) -> Choice | None:
         found = None
@@ -232,6 +250,9 @@ class _PartJudge:
         """Looks and readings that could still change the verdict of a piece."""
         undecided = [one.piece - 1 for one in pieces if SEVERITY[one.verdict] in range(2, 5)]
         found: list[OpenPoint] = []
+        unknown = unknown_of(self.job, self.name) if self.is_unknown else None
+        if unknown is not None and any(piece in undecided for piece in unknown.among(self.part.count)):
+            found.append(wanted_state(self.part, self.name, unknown))
         for name, plan in self.part.looks.items():
             missing = [piece for piece in undecided if self._last_look(name, piece) is None]
             if missing and not plan.optional:

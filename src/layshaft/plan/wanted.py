@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from layshaft.book.definition import Look, Part, Unit
+from layshaft.plan.condition_verdict import NoticedState
 from layshaft.plan.figure_verdict import judge_figure
 from layshaft.plan.judgement import FigureJudgement, Judgement, OpenPoint
 from layshaft.plan.measured import Measured
@@ -28,6 +29,23 @@ def wanted_look(part: Part, name: str, look: str, pieces: Sequence[int]) -> Open
         gauge=None,
         minutes=minutes,
         sentence=f"Look at {name} {part.name}, {look} ({plan.how}){_of(part, pieces)}.",
+        decides=(name,),
+    )
+
+
+def wanted_state(part: Part, name: str, unknown: NoticedState) -> OpenPoint:
+    """Whether a part is whole, where all that was noticed of it is that this is not known."""
+    pieces = tuple(unknown.among(part.count))
+    words = f" ({unknown.words.rstrip('.')})" if unknown.words else ""
+    return OpenPoint(
+        part=name,
+        kind="look",
+        name="state",
+        pieces=tuple(piece + 1 for piece in pieces),
+        how="",
+        gauge=None,
+        minutes=LOOK_MINUTES,
+        sentence=f"Say whether {name} {part.name} is whole, broken or missing; it was noticed as not known{words}.",
         decides=(name,),
     )
 
