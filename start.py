@@ -36,7 +36,7 @@ ROOT = Path(__file__).resolve().parent
 LOCKS = {"run": ROOT / "requirements.txt", "test": ROOT / "requirements-test.txt"}
 ROOM_NEEDED = {"run": 450, "test": 1000}  # megabytes on disk, measured and rounded up
 DEMO_JOB = ROOT / "books" / "demo" / "job.yaml"
-SHEET = "build-sheet.pdf"
+SHEET = "build-sheet-KL-2611-07.pdf"  # named for the demo job
 PATIENCE = 900.0  # seconds to wait for another start that is making the same environment
 
 HELP = """\
@@ -336,7 +336,9 @@ def run_demo(_: List[str]) -> int:
 
 def run_command(arguments: List[str]) -> int:
     """Pass the arguments to the layshaft command."""
-    return call_inside(make_ready("run"), ["-m", "layshaft", *(arguments or ["--help"])])
+    # What layshaft calls itself in its help, so that every example there runs as printed.
+    called = {"LAYSHAFT_CALLED": f"python3 {sys.argv[0]} run"}
+    return call_inside(make_ready("run"), ["-m", "layshaft", *(arguments or ["--help"])], variables=called)
 
 
 def run_tests(arguments: List[str]) -> int:

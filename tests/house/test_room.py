@@ -33,7 +33,7 @@ def test_every_folder_is_a_known_room():
 def test_every_room_has_its_place_in_the_arrows():
     layers = find_contract("Imports run one way")
     placed = {room.strip() for layer in layers["layers"] for room in layer.split("|")}
-    assert placed == ROOMS | {"cli"}
+    assert placed == ROOMS
     assert layers["exhaustive"]
 
 
@@ -79,6 +79,6 @@ def test_module_says_what_is_here(path):
 
 
 def test_tests_mirror_rooms():
-    known = ROOMS | {"cli", "house", "laws", "worked", "stories", "data", "pages", "books"}
+    known = ROOMS | {"house", "laws", "worked", "stories", "data", "pages", "books"}
     found = {path.name for path in (ROOT / "tests").iterdir() if path.is_dir() and path.name != "__pycache__"}
     assert found <= known, f"no such kind of test: {sorted(found - known)}"

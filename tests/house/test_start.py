@@ -18,6 +18,8 @@ from pathlib import Path
 import pytest
 
 import start
+from layshaft.book.sheet import load_job
+from layshaft.shop.rebuild import sheet_name
 from tests.house.tree import ROOT
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="only on POSIX: the stand-in is a shell script")
@@ -35,7 +37,7 @@ print("layshaft", *sys.argv[1:])
 if sys.argv[1] == "rebuild":
     folder = pathlib.Path(sys.argv[-1])
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / "build-sheet.pdf").write_bytes(b"%PDF")
+    (folder / "build-sheet-KL-2611-07.pdf").write_bytes(b"%PDF")
 sys.exit(5 if "--fail" in sys.argv else 0)
 """
 
@@ -115,9 +117,20 @@ def test_first_start_makes_ready_and_says_where_the_sheet_lies(with_uv):
         "Ready after 0 s.",
         "Taking the demo job through: books/demo/job.yaml.",
         f"layshaft rebuild {with_uv.tree / 'books/demo/job.yaml'} --out {home / 'demo'}",
-        f"The build sheet lies in {home / 'demo' / 'build-sheet.pdf'}",
+        f"The build sheet lies in {home / 'demo' / start.SHEET}",
     ]
-    assert (home / "demo" / "build-sheet.pdf").exists()
+    assert (home / "demo" / start.SHEET).exists()
+
+
+def test_sheet_is_called_as_the_command_calls_it():
+    job = load_job(start.DEMO_JOB.read_bytes(), "job.yaml").content.id
+    assert f"{sheet_name(job)}.pdf" == start.SHEET
+
+
+def test_command_knows_what_it_is_called(with_uv):
+    (with_uv.tree / "src" / "layshaft" / "__main__.py").write_text(
+        "import os; print(os.environ['LAYSHAFT_CALLED'])", encoding="utf-8")
+    assert with_uv.start("run")[1].endswith("\npython3 start.py run\n")
 
 
 def test_second_start_is_quick_and_installs_nothing(with_uv):

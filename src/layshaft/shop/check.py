@@ -10,8 +10,8 @@ from layshaft.book.sheet_check import check_job_text, check_shop_text
 from layshaft.shop.shelf import Shelf, kind_of, open_desk, read_file
 
 
-def check_file(path: Path, books: tuple[Path, ...] = ()) -> FaultReport:
-    """Every fault of a file, by the kind that its first key says."""
+def check_file(path: Path, books: tuple[Path, ...] = (), shop: Path | None = None) -> FaultReport:
+    """Every fault of a file, by the kind that its first key says; `shop` is the shop file of a job."""
     data = read_file(path)
     kind = kind_of(data)
     if kind == "shop":
@@ -22,6 +22,6 @@ def check_file(path: Path, books: tuple[Path, ...] = ()) -> FaultReport:
             load_job(data, str(path))
         except SheetFaults as faults:
             return faults.report
-        desk = open_desk(path, None, books)
+        desk = open_desk(path, shop, books)
         return check_job_text(data, str(path), desk.book, desk.shop.content)
     return check_book(data, str(path))

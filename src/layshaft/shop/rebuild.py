@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import json
-import os
 from dataclasses import dataclass
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from typing import Any
 
 from layshaft.book.sheet import SheetFaults
@@ -16,10 +14,8 @@ from layshaft.paper.pdf import sheet_pdf
 from layshaft.paper.rebuild_text import rebuild_text
 from layshaft.paper.sheet import build_sheet
 from layshaft.plan.rebuild import Rebuild, rebuild
+from layshaft.shop.record import name_for, write_together
 from layshaft.shop.shelf import ShelfFault, open_desk
-
-PDF = "build-sheet.pdf"
-JSON = "build-sheet.json"
 
 
 @dataclass(frozen=True)
@@ -46,12 +42,28 @@ def rebuild_job(job: Path, out: Path | None, shop: Path | None = None, books: tu
     data |= {"teardown": plain(rebuilt.teardown), "assembly": plain(rebuilt.assembly), "fit": plain(rebuilt.fit)}
     data |= {"verdicts": plain(rebuilt.judgements), "results": plain(rebuilt.results)}
     folder = out if out is not None else desk.folder
-    pdf, as_json = folder / PDF, folder / JSON
-    made = sheet_pdf(sheet)
-    _write(as_json, json.dumps(data, ensure_ascii=False, indent=1).encode())
-    _write(pdf, made)
+    name = sheet_name(wanted.id)
+    pdf, as_json = folder / f"{name}.pdf", folder / f"{name}.json"
+    _refuse_another_job(as_json, wanted.id)
+    told = json.dumps(data, ensure_ascii=False, indent=1).encode()
+    write_together(folder, {as_json.name: told, pdf.name: sheet_pdf(sheet)})
     text = rebuild_text(sheet) + f"\nBuild sheet: {pdf}\n        and {as_json}"
     return Written(pdf, as_json, text, data)
+
+
+def sheet_name(job: str) -> str:
+    """What a job's build sheet is called, without its ending: each job has its own, so none replaces another's."""
+    return f"build-sheet-{name_for(job)}"
+
+
+def _refuse_another_job(path: Path, job: str) -> None:
+    """Some systems take `A-7` and `a-7` for one name: look whose sheet it is before it is replaced."""
+    try:
+        found = json.loads(path.read_bytes())["quoted"]["job"]["id"] if path.is_file() else job
+    except (OSError, ValueError, LookupError, TypeError):
+        return
+    if found != job:
+        raise ShelfFault(f"{path} is the sheet of another job, `{found}`; name another folder with --out.")
 
 
 def _quoted(rebuilt: Rebuild, book: str, shop: str, job: str) -> dict[str, Any]:
@@ -61,17 +73,3 @@ def _quoted(rebuilt: Rebuild, book: str, shop: str, job: str) -> dict[str, Any]:
         "shop": {"id": rebuilt.shop.id, "revision": rebuilt.shop.revision, "sha256": shop},
         "job": {"id": rebuilt.job.id, "sha256": job},
     }
-
-
-def _write(path: Path, data: bytes) -> None:
-    """Write a file whole or not at all."""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as handle:
-            handle.write(data)
-        os.replace(handle.name, path)
-        path.chmod(0o644)
-    except PermissionError:
-        raise ShelfFault(f"{path} may not be written by you; name another folder with --out.") from None
-    except OSError as error:
-        raise ShelfFault(f"{path} cannot be written: {error.strerror or error}.") from None
