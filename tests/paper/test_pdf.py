@@ -138,3 +138,12 @@ def test_nothing_typed_is_taken_for_markup(text: str) -> None:
     data["now"], data["title"] = [text], text
     found = "".join(pages({**data, "assembly": data["assembly"][:2]}))
     assert found.count(plain(text)) >= 16
+
+
+def test_a_figure_keeps_to_its_unit() -> None:
+    """Words between as many figures as fill a paragraph: no line of it ends between a figure and its unit."""
+    data = sheet_of(metric())
+    data["headline"] = [" ".join(f"{'m' * (at % 7)} 0.125 mm" for at in range(120))]
+    page = PdfReader(BytesIO(sheet_pdf(data))).pages[0].extract_text()
+    assert len(re.findall(r"0\.125\s+mm", page)) == 120
+    assert not re.findall(r"0\.125\s*\n\s*mm", page)

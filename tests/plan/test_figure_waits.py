@@ -1,4 +1,4 @@
-"""Figures that decide nothing yet: repeats too far apart, what cannot be, ranges of one place; and who may keep what."""
+"""Figures that decide nothing yet: repeats apart, what cannot be, ranges of one place; and who may keep what."""
 
 from functools import cache
 
@@ -36,7 +36,7 @@ def reading(part: str, name: str, figures: str, gauge: str = "micrometer 1", mor
 
 
 def test_repeats_too_far_apart_are_measured_again():
-    """By hand: 2.8 times half of 0.010 mm is 0.014 mm (ISO 5725-6:1994, table 1), and 40.00 and 40.04 lie 0.04 apart."""
+    """By hand: 2.8 times half of 0.010 mm is 0.014 mm (ISO 5725-6:1994, table 1); 40.00 and 40.04 lie 0.04 mm apart."""
     found = judged(reading("GB-01", "depth", "40.00 mm, 40.04 mm", "depth micrometer 1"))["GB-01"]
     assert found.verdict == "measure again"
     assert found.figures[0].is_waiting

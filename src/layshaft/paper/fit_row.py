@@ -62,10 +62,20 @@ def unsettled(rebuilt: Rebuild) -> Iterator[Row]:
     rows = [one for one in limited(rebuilt) if not one.is_settled and one.verdict is not None]
     order = ("outside", "not sure", "open", "inside")
     for one in sorted(rows, key=lambda row: order.index(str(row.verdict))):
-        more = len(one.settled_by) - MOST_SETTLING
+        settled_by = _settled_by(rebuilt, one)
+        more = len(settled_by) - MOST_SETTLING
         rest = f" And {more} more." if more > 0 else ""
-        how = " ".join(one.settled_by[:MOST_SETTLING]) + rest
+        how = " ".join(settled_by[:MOST_SETTLING]) + rest
         yield {"sentence": f"{capital(one.name)} {words[str(one.verdict)]}. {how}".rstrip(), "how": ""}
+
+
+def _settled_by(rebuilt: Rebuild, one: ResultValue) -> tuple[str, ...]:
+    """What settles a result: a chosen part to be measured, where the fit knows of one, before finer gauges."""
+    if one.verdict == "not sure":
+        points = [point.sentence for point in rebuilt.fit.waiting if one.name in point.decides]
+        if points:
+            return tuple(points)
+    return one.settled_by
 
 
 def fit_rows(rebuilt: Rebuild) -> list[Row]:

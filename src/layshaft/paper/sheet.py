@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
@@ -9,11 +10,13 @@ from layshaft.book.definition import Proof
 from layshaft.book.definition.job import Proved
 from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, other_lines, size_rows, unsettled
 from layshaft.paper.wording import capital, counted, worded
+from layshaft.plan.fitted_verdict import fitted_verdicts
 from layshaft.plan.judgement import Judgement
+from layshaft.plan.press import Refusal
 from layshaft.plan.proof_outcome import failed_proofs, last_records, limit_of
 from layshaft.plan.rebuild import Rebuild
 from layshaft.plan.step import PlannedStep
-from layshaft.plan.telling import telling_of
+from layshaft.plan.telling import lowered, telling_of
 from layshaft.plan.verdict import which_pieces
 from layshaft.quantity import Money
 
@@ -24,10 +27,12 @@ _TITLES = {
     "measure again": "To be measured again",
     "ask": "To be asked",
     "open": "Not looked at or not measured yet",
+    "replaced": "To be replaced by a size that was chosen",
     "reuse": "To be used again",
 }
 _COUNTS = {
     "reuse": "to be used again",
+    "replaced": "to be replaced by a size that was chosen",
     "renew": "to be renewed",
     "rework": "to be reworked",
     "measure again": "to be measured again",
@@ -79,6 +84,7 @@ class _Sheet:
     def __init__(self, rebuilt: Rebuild) -> None:
         self.it = rebuilt
         self.telling = telling_of(rebuilt.shop)
+        self.verdicts = fitted_verdicts(rebuilt.judgements, rebuilt.fit, self.telling)
         self.failed = failed_proofs(rebuilt.unit, rebuilt.job, self.telling)
 
     def notes(self) -> list[str]:
@@ -110,7 +116,7 @@ class _Sheet:
         ]
 
     def headline(self) -> list[str]:
-        verdicts = [one.verdict for one in self.it.judgements.values()]
+        verdicts = [_group(one) for one in self.verdicts.values()]
         told = [f"{verdicts.count(verdict)} {words}" for verdict, words in _COUNTS.items() if verdict in verdicts]
         lines = []
         if is_empty(self.it):
@@ -120,22 +126,32 @@ class _Sheet:
         lines += fit_lines(self.it)
         if self.failed:
             lines.append(f"Proved, and not as it has to be: {', '.join(one.name for one in self.failed)}.")
-        if self.open():
+        if self.open() or self.it.now:
             lines.append("The unit is not released while anything here is open.")
         return lines
 
     def open(self) -> list[Row]:
-        sentences = [one.sentence for one in self.failed]
+        sentences = list(self._refused())
+        sentences += [one.sentence for one in self.failed]
         sentences += [point.sentence for point in self.it.open]
         sentences += self.it.findings
         sentences += [point.sentence for point in self.it.order.open]
         rows = [{"sentence": sentence, "how": ""} for sentence in dict.fromkeys(sentences)]
         return [*rows, *unsettled(self.it)]
 
+    def _refused(self) -> Iterator[str]:
+        """Loads without a plan, and a unit without an order to go together by; why stands first of all on the sheet."""
+        for use in self.it.presses:
+            if isinstance(use.plan, Refusal):
+                when = " and ".join(use.when)
+                yield f"{capital(use.plan.load)}, {when}: there is no plan to hold it by; see First of all."
+        if not self.it.assembly.steps:
+            yield "There is no order to put the unit together by; see First of all."
+
     def found(self) -> list[Row]:
         groups = []
         for verdict, title in _TITLES.items():
-            rows = [self._found(one) for one in self.it.judgements.values() if one.verdict == verdict]
+            rows = [self._found(one) for one in self.verdicts.values() if _group(one) == verdict]
             if rows:
                 groups.append({"title": f"{title} ({len(rows)})", "rows": rows})
         return groups
@@ -145,6 +161,8 @@ class _Sheet:
         which = which_pieces(part.count, one.pieces) if one.verdict == "renew" else ""
         count = (which or str(part.count)) if part.count > 1 else ""
         reason = _without(_without(one.reason, part.name), which)
+        if one.replaced_by is not None:
+            reason = f"{one.replaced_by} goes in instead. As found: {lowered(reason)}"
         return {"part": one.part, "name": part.name, "count": count, "reason": reason}
 
     def loads(self) -> list[Row]:
@@ -252,6 +270,11 @@ class _Sheet:
             lines.append(f"{warranty.words.rstrip('.')}.")
             lines.append(f"Warranty: {counted(warranty.months, 'month', 'months')}.")
         return lines
+
+
+def _group(one: Judgement) -> str:
+    """Where a verdict is told: a good part in whose place another size goes in is not used again."""
+    return one.verdict if one.replaced_by is None else "replaced"
 
 
 def _without(reason: str, start: str) -> str:

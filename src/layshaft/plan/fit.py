@@ -110,6 +110,17 @@ class Fit:
     built: ReadSizes = field(repr=False, compare=False)
 
     @property
+    def replaced(self) -> dict[str, tuple[Fraction, ...]]:
+        """Parts of which another one than the unit's own goes in, with the sizes chosen."""
+        found: dict[str, tuple[Fraction, ...]] = {}
+        kept = {place.split(" ")[0] for place in self.own}
+        for place, size in self.sizes.items():
+            part = place.split(" ")[0]
+            if part not in kept:
+                found[part] = (*found.get(part, ()), size)
+        return found
+
+    @property
     def miss(self) -> FitMiss | None:
         """The first question that nothing in the drawer answers."""
         return self.misses[0] if self.misses else None

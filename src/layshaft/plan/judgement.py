@@ -81,8 +81,15 @@ class Judgement:
     """The assembly that has to be bought where this part is not sold."""
     kept_by: str | None = None
     """Who keeps it, where someone chose to."""
+    replaced_by: str | None = None
+    """The size that goes in instead of a part that could be used again, once the fit is known."""
     words: tuple[str, ...] = ()
     """Everything that speaks for a verdict other than reuse, most telling first."""
+
+    @property
+    def is_used_again(self) -> bool:
+        """Whether the part itself goes in again."""
+        return self.verdict == "reuse" and self.replaced_by is None
 
     @property
     def renewed_pieces(self) -> frozenset[int]:

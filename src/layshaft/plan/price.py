@@ -187,4 +187,6 @@ def _if_renewed(shop: Shop, order: OrderList, parts: list[Line], work: list[Line
 
 def _undecided_sentence(part: str, name: str, waits_for: str, offer: Offer | None) -> str:
     money = f"{offer.list_price} each" if offer is not None else "no price known"
-    return f"{part} {name} may be added ({money}): {waits_for}."
+    # A reason begins with the part's name, which stands in front of it already.
+    why = waits_for.removeprefix(f"{name}: ").rstrip(".")
+    return f"{part} {name} may be added ({money}): {why}."

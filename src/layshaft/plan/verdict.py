@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Literal
 
 from layshaft.book.definition import Choice, Job, Look, Part, Shop, Unit
 from layshaft.plan.carry import carry_verdicts
@@ -22,7 +23,7 @@ from layshaft.plan.load_path import load_path
 from layshaft.plan.measured import Measured
 from layshaft.plan.nearness import nearness
 from layshaft.plan.telling import Telling, telling_of
-from layshaft.plan.wanted import is_look_settled, is_mended, wanted_look, wanted_reading, wanted_state
+from layshaft.plan.wanted import is_look_settled, is_mended, wanted_look, wanted_mending, wanted_reading, wanted_state
 
 
 def judge(
@@ -60,6 +61,8 @@ class _Ground:
     sentence: str
     is_fixed: bool = False
     """Whether no choice can set it aside: broken, missing, always renewed, a figure that still waits."""
+    about: tuple[Literal["look", "reading"], str] | None = None
+    """The look or the reading that it comes from."""
 
 
 @dataclass
@@ -139,16 +142,21 @@ class _PartJudge:
             return _Ground("ask", f"{name}: {look.grade}, which the book does not grade")
         if verdict == "measure again" and is_look_settled(self.part, self.name, piece, look, self.measured):
             return _Ground("reuse", f"{name}: {look.grade}, and measured since")
-        if verdict == "rework" and plan.rework is None:
-            words = f" ({look.words})" if look.words else ""
-            return _Ground("rework", f"{name}: {look.grade}{words}; mend it, then look at it again")
-        if verdict == "rework" and plan.rework is not None:
-            if is_mended(self.part, self.name, piece, look, plan.rework.measure, self.measured):
-                return _Ground("reuse", f"{name}: {look.grade}, mended and measured since")
-            after = f", then measure its {plan.rework.measure}" if plan.rework.measure else ""
-            return _Ground("rework", f"{name}: {look.grade}; {plan.rework.how.rstrip('.')}{after}")
         words = f" ({look.words})" if look.words and verdict != "reuse" else ""
+        if verdict == "rework":
+            return self._of_mending(name, look, piece, words)
         return _Ground(verdict, f"{name}: {look.grade}{words}")
+
+    def _of_mending(self, name: str, look: Look, piece: int, words: str) -> _Ground:
+        """What a look asks to be mended, and how; settled by the reading that the mending asks for."""
+        plan = self.part.looks[name].rework
+        what = "mend it, then look at it again"
+        if plan is not None:
+            if is_mended(self.part, self.name, piece, look, plan.measure, self.measured):
+                return _Ground("reuse", f"{name}: {look.grade}, mended and measured since")
+            after = f"measure its {plan.measure}" if plan.measure else "look at it again"
+            what = f"{plan.how.rstrip('.')}, then {after}"
+        return _Ground("rework", f"{name}: {look.grade}{words}; {what}", about=("look", name))
 
     def _last_look(self, name: str, piece: int) -> Look | None:
         found = None
@@ -166,7 +174,7 @@ class _PartJudge:
                         said = judge_figure(self.part, figure, self.measured.waiting(figure), self.telling)
                         self.figures.append(said)
                         if not is_new:
-                            self._add([piece], _Ground(said.verdict, said.sentence, said.is_waiting))
+                            self._add([piece], _Ground(said.verdict, said.sentence, said.is_waiting, ("reading", name)))
                     elif not is_new and not self.part.readings[name].optional:
                         self._add([piece], _Ground("open", f"{name}: not measured yet"))
 
@@ -261,7 +269,18 @@ class _PartJudge:
             missing = [piece for piece in undecided if self._is_wanted(name, piece, reading.optional)]
             if missing:
                 found.append(wanted_reading(self.part, self.name, name, missing, self.figures))
-        return tuple(found)
+        return (*found, *self._mendings(pieces))
+
+    def _mendings(self, pieces: tuple[PieceJudgement, ...]) -> Iterable[OpenPoint]:
+        """What has to be mended before pieces may go in again."""
+        found: dict[_Ground, list[int]] = {}
+        for piece in pieces:
+            for ground in self.grounds[piece.piece - 1] if piece.verdict == "rework" else ():
+                if ground.verdict == "rework" and ground.about is not None:
+                    found.setdefault(ground, []).append(piece.piece - 1)
+        for ground, numbers in found.items():
+            if ground.about is not None:
+                yield wanted_mending(self.part, self.name, ground.about, numbers, ground.sentence)
 
     def _is_wanted(self, name: str, piece: int, is_optional: bool) -> bool:
         said = [one for one in self.figures if (one.reading, one.piece, one.is_new) == (name, piece, False)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from typing import Literal
 
 from layshaft.book.definition import Look, Part, Unit
 from layshaft.plan.condition_verdict import NoticedState
@@ -46,6 +47,25 @@ def wanted_state(part: Part, name: str, unknown: NoticedState) -> OpenPoint:
         gauge=None,
         minutes=LOOK_MINUTES,
         sentence=f"Say whether {name} {part.name} is whole, broken or missing; it was noticed as not known{words}.",
+        decides=(name,),
+    )
+
+
+def wanted_mending(
+    part: Part, name: str, about: tuple[Literal["look", "reading"], str], pieces: Sequence[int], what: str
+) -> OpenPoint:
+    """Something to be mended, and looked at or measured again, before the part goes in."""
+    kind, of = about
+    plan = part.looks[of] if kind == "look" else part.readings[of]
+    return OpenPoint(
+        part=name,
+        kind=kind,
+        name=of,
+        pieces=tuple(piece + 1 for piece in pieces),
+        how=plan.how,
+        gauge=None,
+        minutes=float(plan.time.nominal) / 60 if plan.time else LOOK_MINUTES,
+        sentence=f"Rework {name} {part.name}{_of(part, pieces)}: {what}.",
         decides=(name,),
     )
 

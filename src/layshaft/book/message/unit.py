@@ -96,7 +96,7 @@ LOADING: Messages = {
     ),
     "never loaded": Message("The stops {held} let the spring be {found} long: it would lie loose."),
     "installed solid": Message("The stops {held} let the spring be {found} long: {part} would be pressed solid."),
-    "release incomplete": Message("A release by {found} needs `{key}`."),
+    "release incomplete": Message("A release way `{found}` needs `{key}`."),
     "over and most over": Message("The press goes further than the most it may."),
     "pressed solid": Message("Pressing so far would bring {part} too near solid."),
     "tool overloaded": Message("The springs can push harder than this tool is rated for."),
