@@ -167,3 +167,16 @@ def test_a_look_to_be_reworked_says_what_to_do():
         "rework",
         "Rotor: tip: nicked; mend it, then look at it again.",
     )
+
+
+def test_pieces_to_be_measured_again_are_told_in_their_number():
+    figures = "2.00 mm, 20.0 mm, 2.00 mm, {} mm"
+    told = []
+    for last in ("2.00", "20.0"):
+        text = f"  - {{part: GB-05, reading: thickness, per: piece, figures: [{figures.format(last)}]}}\n"
+        found = judged(text, "  - {part: GB-05, look: heat, grade: clean}\n")["GB-05"]
+        told.append(found.open[0].sentence)
+    assert told == [
+        "Measure again GB-05 Plate, thickness (micrometer), piece 2.",
+        "Measure again GB-05 Plate, thickness (micrometer), pieces 2, 4.",
+    ]

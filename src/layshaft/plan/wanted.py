@@ -97,7 +97,7 @@ def wanted_reading(
 def _of(part: Part, pieces: Sequence[int]) -> str:
     if part.count == 1 or len(pieces) == part.count:
         return "" if part.count == 1 else f", all {part.count}"
-    return f", piece {', '.join(str(piece + 1) for piece in pieces)}"
+    return f", {'piece' if len(pieces) == 1 else 'pieces'} {', '.join(str(piece + 1) for piece in pieces)}"
 
 
 def is_look_settled(part: Part, name: str, piece: int, look: Look, measured: Measured) -> bool:
