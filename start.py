@@ -11,6 +11,7 @@ import hashlib
 import importlib.util
 import os
 import re
+import shlex
 import shutil
 import subprocess
 import sys
@@ -337,7 +338,7 @@ def run_demo(_: List[str]) -> int:
 def run_command(arguments: List[str]) -> int:
     """Pass the arguments to the layshaft command."""
     # What layshaft calls itself in its help, so that every example there runs as printed.
-    called = {"LAYSHAFT_CALLED": f"python3 {sys.argv[0]} run"}
+    called = {"LAYSHAFT_CALLED": f"python3 {shlex.quote(sys.argv[0])} run"}
     return call_inside(make_ready("run"), ["-m", "layshaft", *(arguments or ["--help"])], variables=called)
 
 

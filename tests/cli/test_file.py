@@ -6,6 +6,7 @@ import errno
 import os
 import shutil
 import signal
+import subprocess
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,7 @@ import pytest
 
 from layshaft.cli import main
 from layshaft.shop import record
-from tests.cli.call import ROOT, call
+from tests.cli.call import COMMAND, ROOT, call, variables
 
 DEMO = ROOT / "books" / "demo"
 JOB = str(DEMO / "job.yaml")
@@ -87,6 +88,14 @@ def test_a_folder_of_books_has_to_be_there(words: list[str], capsys: pytest.Capt
     assert capsys.readouterr().err == "The folder /nope, in which to look for books, is not there.\n"
     assert main([*words, "--books", JOB]) == 2
     assert "is no folder" in capsys.readouterr().err
+
+
+def test_a_folder_of_books_has_to_be_open_to_you(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(os, "access", lambda path, mode: path != tmp_path)
+    assert main(["check", JOB, "--books", str(tmp_path)]) == 2
+    assert f"The folder {tmp_path} may not be looked into by you" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("word", ["check", "rebuild"])
@@ -212,3 +221,18 @@ def test_names_with_odd_signs_work(desk: Path) -> None:
     assert call("check", str(odd / ".." / odd.name / "job.yaml")).returncode == 0
     assert call("rebuild", "job.yaml", folder=odd).returncode == 0
     assert (odd / f"{NAME}.pdf").exists()
+
+
+@on_posix
+def test_a_folder_that_is_gone_is_no_place_to_stand(tmp_path: Path) -> None:
+    gone = tmp_path / "gone"
+    gone.mkdir()
+    words = ["sh", "-c", 'rmdir ../gone; exec "$0" "$@"', *COMMAND, "rebuild", JOB, "--out", str(tmp_path)]
+    done = subprocess.run(words, cwd=gone, env=variables(), capture_output=True, text=True)
+    assert done.returncode == 2
+    assert done.stderr == "The folder where you stand is no longer there; go to one that is, and ask again.\n"
+
+
+def test_a_part_named_twice_is_one(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["teardown", "overtop", "--variant", "OT6", "--to", "OT-011", "--to", "OT-011"]) == 0
+    assert capsys.readouterr().out.startswith("Overtop add-on overdrive, OT6: teardown as far as OT-011\n")

@@ -35,6 +35,14 @@ def test_each_command_shows_its_examples(
         assert f"  python3 ../start.py run {words}\n" in shown
 
 
+def test_a_name_that_argparse_would_fill_in_is_left_out(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv(CALLED, "python3 '%(prog)s %d/start.py' run")
+    assert main(["rebuild", "--help"]) == 0
+    assert capsys.readouterr().out.startswith("usage: layshaft rebuild ")
+
+
 def test_help_shows_one_example_of_each_command(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["--help"]) == 0
     shown = capsys.readouterr().out

@@ -35,8 +35,9 @@ def run_teardown(given: argparse.Namespace) -> bool:
 
     unit, bench, loads = _opened(given)
     start = start_state(unit)
-    plan = order_teardown(bench, loads, start, _parts(unit, given.to), _parts(unit, given.open))
-    reached = f" as far as {', '.join(given.to)}" if given.to else ""
+    to = _parts(unit, given.to)
+    plan = order_teardown(bench, loads, start, to, _parts(unit, given.open))
+    reached = f" as far as {', '.join(to)}" if to else ""
     return _show(warned_by_book(bench, loads, plan, start), unit, f"teardown{reached}", given.json)
 
 
@@ -130,7 +131,7 @@ def _parts(unit: Any, names: Sequence[str]) -> tuple[str, ...]:
             near = nearest(name, tuple(unit.parts))
             hint = f" Did you mean {near} ({unit.parts[near].name.lower()})?" if near else ""
             raise Misuse(f"{unit.id} {unit.variant} has no part `{name}`.{hint}")
-    return tuple(names)
+    return tuple(dict.fromkeys(names))
 
 
 def _show(plan: Any, unit: Any, what: str, as_json: bool) -> bool:

@@ -47,6 +47,8 @@ Run = Callable[[argparse.Namespace], bool]
 def build_parser(called: str | None = None) -> argparse.ArgumentParser:
     """The whole command line; `called` is what people type to get here."""
     name = called or os.environ.get(CALLED) or NAME
+    if "%" in name:  # argparse would fill in what it takes for a place
+        name = NAME
     first = {words: told for some in EXAMPLES.values() for words, told in list(some.items())[:1]}
     parser = argparse.ArgumentParser(
         name,

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Sequence
 
+from layshaft.cli.command import Misuse
 from layshaft.cli.parser import build_parser
 from layshaft.cli.screen import Unwritable, complain, finish, speak_utf8
 
@@ -39,11 +41,11 @@ def _understood(argv: Sequence[str] | None) -> int:
 def _guarded(given: argparse.Namespace) -> int:
     from layshaft.book.book import BookFaults
     from layshaft.book.sheet import SheetFaults
-    from layshaft.cli.command import Misuse
     from layshaft.plan.refusal import NoAnswer
     from layshaft.shop.shelf import NotAtHand, ShelfFault
 
     try:
+        _stand_somewhere()
         return DONE if given.run(given) else FAULTY
     except (NoAnswer, NotAtHand) as error:
         complain(str(error))
@@ -59,3 +61,10 @@ def _guarded(given: argparse.Namespace) -> int:
             raise
         complain(f"{error.filename}: {error.strerror}.")
         return MISUSED
+
+
+def _stand_somewhere() -> None:
+    try:
+        os.getcwd()
+    except OSError:
+        raise Misuse("The folder where you stand is no longer there; go to one that is, and ask again.") from None

@@ -5,17 +5,22 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Mapping
+from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from layshaft.shop.shelf import ShelfFault
 
+MOST_BYTES_OF_NAME = 200
 _ELSEWHERE = "name another folder with --out"
 
 
 def name_for(id: str) -> str:
     """An id as part of a file's name: other ids give other names, and no sign leads out of the folder."""
-    return "".join(sign if sign.isalnum() or sign in "-_. ()+" else _spelled(sign) for sign in id)
+    name = "".join(sign if sign.isalnum() or sign in "-_. ()+" else _spelled(sign) for sign in id)
+    if len(name.encode()) <= MOST_BYTES_OF_NAME:
+        return name
+    return f"{name[:20]}-{sha256(id.encode()).hexdigest()[:20]}"
 
 
 def _spelled(sign: str) -> str:

@@ -31,7 +31,7 @@ def read_file(path: Path) -> bytes:
         with path.open("rb") as handle:
             data = handle.read(MOST_BYTES + 1)
     except FileNotFoundError:
-        raise ShelfFault(f"There is no file {path}. Look at the name, or where you stand: {_here()}.") from None
+        raise ShelfFault(f"There is no file {path}. Look at the name, or where you stand: {Path.cwd()}.") from None
     except PermissionError:
         raise ShelfFault(f"{path} may not be read by you; ask whoever owns it for the right to.") from None
     except OSError as error:
@@ -50,13 +50,6 @@ def _refuse_what_is_no_file(path: Path, mode: int) -> None:
         raise ShelfFault(f"{path} is a device and no file; name a file.")
 
 
-def _here() -> str:
-    try:
-        return str(Path.cwd())
-    except OSError:
-        return "a folder that is no longer there"
-
-
 def _whole(path: Path) -> Path:
     """A path from the root, links followed as far as they lead."""
     try:
@@ -72,6 +65,8 @@ def folders_named(names: Iterable[str]) -> tuple[Path, ...]:
         if not os.path.isdir(folder):
             told = "is no folder" if os.path.exists(folder) else "is not there"
             raise ShelfFault(f"The folder {folder}, in which to look for books, {told}.")
+        if not os.access(folder, os.R_OK | os.X_OK):
+            raise ShelfFault(f"The folder {folder} may not be looked into by you; ask whoever owns it for the right to.")
     return folders
 
 
