@@ -51,8 +51,9 @@ Layshaft takes a geared driveline unit from its book and your readings to a buil
   python3 start.py help             this text
 
 The first start makes an environment of its own, about 300 MB, and needs the network; later starts need
-neither.  It lies in .layshaft inside this folder or, where this folder cannot be written, among your own
-data; LAYSHAFT_HOME=FOLDER puts it anywhere else.  To be rid of it, delete that folder.
+neither.  The first test adds what tests need, 600 MB in all; every check and test takes about 6 minutes on
+two cores.  It all lies in .layshaft inside this folder or, where this folder cannot be written, among your
+own data; LAYSHAFT_HOME=FOLDER puts it anywhere else.  To be rid of it, delete that folder.
 """
 
 
@@ -62,7 +63,12 @@ class Stop(Exception):
 
 def say(sentence: str) -> None:
     """Print a line at once, so that it stands before what a child process prints."""
-    print(sentence, flush=True)
+    try:
+        print(sentence, flush=True)
+    except OSError as error:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # or it fails again at the end
+        if not isinstance(error, BrokenPipeError):  # a reader that left early, as head does, had enough
+            raise Stop(f"Nothing can be written to standard output: {error.strerror}.") from error
 
 
 def can_write(folder: Path) -> bool:
@@ -336,8 +342,7 @@ def run_demo(_: List[str]) -> int:
 
 
 def run_command(arguments: List[str]) -> int:
-    """Pass the arguments to the layshaft command."""
-    # What layshaft calls itself in its help, so that every example there runs as printed.
+    """Pass the arguments to the layshaft command, and how it was called, so that its examples run as printed."""
     called = {"LAYSHAFT_CALLED": f"python3 {shlex.quote(sys.argv[0])} run"}
     return call_inside(make_ready("run"), ["-m", "layshaft", *(arguments or ["--help"])], variables=called)
 

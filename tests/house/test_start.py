@@ -349,6 +349,24 @@ def test_help_needs_nothing(newcomer):
     assert not (newcomer.tree / ".layshaft").exists()
 
 
+def test_reader_that_leaves_early_is_no_failure(newcomer):
+    reader, writer = os.pipe()
+    os.close(reader)
+    done = subprocess.run([sys.executable, "start.py", "help"], cwd=newcomer.tree, env=newcomer.variables,
+                          stdout=writer, stderr=subprocess.PIPE, text=True)
+    os.close(writer)
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only on systems with /dev/full")
+def test_full_disk_behind_stdout_is_said(newcomer):
+    with open("/dev/full", "w", encoding="ascii") as full:
+        done = subprocess.run([sys.executable, "start.py", "help"], cwd=newcomer.tree, env=newcomer.variables,
+                              stdout=full, stderr=subprocess.PIPE, text=True)
+    assert done.returncode == 1
+    assert done.stderr == "Nothing can be written to standard output: No space left on device.\n"
+
+
 def test_python_lies_where_each_system_puts_it(monkeypatch):
     folder = Path("env")
     with monkeypatch.context() as other:

@@ -66,7 +66,8 @@ def folders_named(names: Iterable[str]) -> tuple[Path, ...]:
             told = "is no folder" if os.path.exists(folder) else "is not there"
             raise ShelfFault(f"The folder {folder}, in which to look for books, {told}.")
         if not os.access(folder, os.R_OK | os.X_OK):
-            raise ShelfFault(f"The folder {folder} may not be looked into by you; ask whoever owns it for the right to.")
+            told = "may not be looked into by you; ask whoever owns it for the right to"
+            raise ShelfFault(f"The folder {folder} {told}.")
     return folders
 
 
