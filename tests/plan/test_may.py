@@ -65,7 +65,7 @@ def test_let_off_onto_one_ring_is_allowed_and_says_what_stays_loaded(judging: Ju
 
 def test_the_press_waits_for_the_cover(judging: Judge) -> None:
     (reason,) = judging.may_i(State(attitude="nose up"), Hold("box spring")).reasons
-    assert reason.sentence == "box spring is taken up in the press only when BX-06 cover is out of the way."
+    assert reason.sentence == "box spring: taken up in the press only when BX-06 cover is out of the way."
 
 
 def test_three_of_four_screws_off_still_hold_the_cover(judging: Judge) -> None:

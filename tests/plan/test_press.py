@@ -318,3 +318,38 @@ def test_a_refusal_keeps_the_figures_that_are_known():
     found = plan(shop={})
     assert isinstance(found, Refusal) and found.pressed is not None
     assert found.pressed.force.nominal == pytest.approx(65_693 * 0.0643)
+
+
+@pytest.mark.parametrize("room", range(1, 13))
+def test_pressing_as_far_as_the_hard_contact_lies_is_no_further(room: int) -> None:
+    """The post stands so far behind the cap, which sits at 24 mm: both lengths are one, however they are worked out."""
+    way = RELEASE.replace("over: 8 mm", f"over: {room} mm")
+    assert made(("post: 36 mm", f"post: {24 + room} mm"), release=way).most_over == pytest.approx(room / 1000)
+
+
+@pytest.mark.parametrize(
+    ("post", "over", "sentence"),
+    [
+        (
+            "24 mm",
+            "8 mm",
+            "8.00 mm beyond installed. Needed: no more than installed: something hard meets there already. Try: "
+            "another release way, or a look at the stops round the pushed part.",
+        ),
+        (
+            "31.9 mm",
+            "8 mm",
+            "8.00 mm beyond installed. Needed: at most 7.90 mm, where something hard meets. Try: a smaller `over`, "
+            "or the stops round the pushed part.",
+        ),
+        (
+            "50 mm",
+            "14 ± 0.5 mm",
+            "14.50 mm beyond installed. Needed: at most the 14 mm that the book allows. Try: a smaller `over`, or "
+            "less doubt in it.",
+        ),
+    ],
+)
+def test_refused_beyond_what_the_unit_or_the_book_allows(post: str, over: str, sentence: str) -> None:
+    way = RELEASE.replace("over: 8 mm", f"over: {over}")
+    assert refused(("post: 36 mm", f"post: {post}"), release=way) == [f"box spring: {sentence}"]

@@ -79,7 +79,7 @@ def test_inches_are_told_where_the_shop_works_in_them():
 def test_the_report_names_what_lets_go_now_and_what_frees():
     bench, loads = bench_of(unit())
     text = Teller(bench).report(load_report(bench, loads, State(attitude="nose up")))
-    assert text[0] == "LOADED: box spring pushes with up to 3.80 kN and holds up to 110 J."
+    assert text[0] == "LOADED: box spring, pushing with up to 3.80 kN and holding up to 110 J."
     assert "PB-04 ring off lets go up to 110 J, at most 16.6 m/s; nothing holds it after that." in text
     assert "PB-04 alone frees it." in text
 

@@ -124,12 +124,13 @@ def _variant(book: Any, name: str | None) -> str:
 
 
 def _parts(unit: Any, names: Sequence[str]) -> tuple[str, ...]:
+    from layshaft.plan.telling import lowered
     from layshaft.quantity import nearest
 
     for name in names:
         if name not in unit.parts:
             near = nearest(name, tuple(unit.parts))
-            hint = f" Did you mean {near} ({unit.parts[near].name.lower()})?" if near else ""
+            hint = f" Did you mean {near} ({lowered(unit.parts[near].name)})?" if near else ""
             raise Misuse(f"{unit.id} {unit.variant} has no part `{name}`.{hint}")
     return tuple(dict.fromkeys(names))
 

@@ -28,6 +28,7 @@ from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep, numbered
 from layshaft.plan.teardown import TOO_WIDE
+from layshaft.plan.telling import lowered
 from layshaft.plan.tidy import fitted_late, loose_parts, without_loose_turns
 
 
@@ -275,7 +276,7 @@ class _Builder:
         for clause in self.bench.needs[(part, index)]:
             if self.unit.base in clause.asked:
                 continue
-            names = " or ".join(f"{name} {self.unit.parts[name].name.lower()}" for name in clause.asked)
+            names = " or ".join(f"{name} {lowered(self.unit.parts[name].name)}" for name in clause.asked)
             later.append(f"{names} goes in after it")
         return tuple(dict.fromkeys(later))[:3] or ("nothing that comes later is in its way",)
 

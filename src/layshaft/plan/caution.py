@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from layshaft.book.definition import Release, Unit, Way
 from layshaft.plan.bench import Bench
+from layshaft.plan.telling import lowered
 
 PRESS_WORK = (
     "Face shield on. Press centred and guarded; stand clear of the line of the spring; no hand inside while the "
@@ -71,7 +72,7 @@ def cautions_for_turn(unit: Unit, mass: float, loose: tuple[str, ...]) -> tuple[
     """What to mind when the unit is turned over with so many kilograms in it and these parts loose."""
     if not loose:
         return _heavy(mass, " to turn")
-    names = ", ".join(f"{part} {unit.parts[part].name.lower()}" for part in loose)
+    names = ", ".join(f"{part} {lowered(unit.parts[part].name)}" for part in loose)
     return (*_heavy(mass, " to turn"), f"Loose in it: {names}. Hold or strap what could slide or drop while it turns.")
 
 

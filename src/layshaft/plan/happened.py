@@ -12,6 +12,7 @@ from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.phrase import any_way, at_most_joules, how
 from layshaft.plan.state import Condition, State
+from layshaft.plan.telling import lowered
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,12 +107,13 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
     if state.session is not None:
         release = bench.unit.loads[state.session.load].releases[state.session.release]
         told.append(
-            f"{state.session.load} is held {how(release)}: do not leave it so. Take off what is in reach, then let off."
+            f"{state.session.load}: held {how(release)} now. Do not leave it so: take off what is in reach, then "
+            f"let off."
         )
     judge = Judge(bench, loads)
     parts = bench.unit.parts
     told += [
-        f"{part} {parts[part].name.lower()} is loose and can fall: take it out or support it."
+        f"{part} {lowered(parts[part].name)} is loose and can fall: take it out or support it."
         for part in judge.falling(state)
     ]
     return tuple(told)
@@ -119,7 +121,7 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
 
 def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
     doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
-    look = ", ".join(f"{part} {bench.unit.parts[part].name.lower()}" for part in doubtful)
+    look = ", ".join(f"{part} {lowered(bench.unit.parts[part].name)}" for part in doubtful)
     ways = any_way(bench.unit.loads[name].releases)
     then = f"Take it up {ways} before anything else." if ways else "The book gives no way to let it go: ask its maker."
     looking = f" Look at {look} from outside its line." if look else ""

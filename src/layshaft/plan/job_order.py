@@ -69,19 +69,20 @@ def _missing(bench: Bench, state: State) -> Iterator[str]:
 
 
 def opened_by_record(unit: Unit, job: Job) -> Iterator[str]:
-    """Parts that usually stay together and that this job looked into, measured, took off or decided to renew."""
+    """Parts that usually stay together and that this job looked into, measured, took off or decided about."""
     named: set[str | None] = {look.part for look in job.looks}
     named |= {reading.part for reading in job.readings}
-    named |= {done.off for done in job.done} | {choice.renew for choice in job.choices}
+    named |= {done.off for done in job.done}
+    named |= {name for choice in job.choices for name in (choice.renew, choice.fit)}
     return (name for name, part in unit.parts.items() if name in named and part.ways and part.stays_together)
 
 
 def _to_renew(bench: Bench, job: Job) -> Iterator[str]:
-    """What is known to be broken or was chosen to be renewed: a job that wants only some parts has to get at it too."""
+    """What is broken, or chosen to be renewed or sized: a job that wants only some parts has to get at it too."""
     noticed = (one for one in job.intake.noticed if one.is_ in ("broken", "missing"))
     named: set[str | None] = {one.part for one in noticed}
     named |= {done.seen for done in job.done if done.is_ in ("broken", "missing")}
-    named |= {choice.renew for choice in job.choices}
+    named |= {name for choice in job.choices for name in (choice.renew, choice.fit)}
     return (part for part in bench.movable_in_book_order if part in named)
 
 

@@ -12,6 +12,7 @@ from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.phrase import any_way, how, joules
 from layshaft.plan.state import Condition, Session, State
+from layshaft.plan.telling import lowered
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +143,7 @@ class Judge:
             Reason(
                 "held load",
                 (part,),
-                f"{state.session.load} is held {how(release)}: only {reach} may come off until it is let off.",
+                f"{state.session.load}: held {how(release)} now; only {reach} may come off until it is let off.",
             )
         ]
 
@@ -151,20 +152,22 @@ class Judge:
         then = f"Take it up {ways} first." if ways else "The book gives no way to let it go: stop here."
         if step.still.is_loaded:
             holders = self._holders(step.still)
-            rest = f"{holders} still hold {joules(step.still.energy)} between them"
+            holds = "hold" if len(holders) > 1 else "holds"
+            among = " between them" if len(holders) > 1 else ""
+            rest = f"{', '.join(holders)} still {holds} {joules(step.still.energy)}{among}"
         else:
             rest = "nothing holds it after that"
         sentence = f"{step.load}: lets go {joules(step.energy)}; {rest}. {then}"
         return Reason("lets go", (step.load,), sentence)
 
-    def _holders(self, loaded: Loaded) -> str:
+    def _holders(self, loaded: Loaded) -> tuple[str, ...]:
         parts: dict[str, None] = {}
         for stop in loaded.held_by:
             for part in self.bench.stop_parts.get(stop, ()):
                 parts[part] = None
         seats = self.bench.unit.loads[loaded.load].springs
-        names = [self.bench.unit.parts[name].name.lower() for name in parts if name not in seats]
-        return ", ".join(names[:6]) if names else "the release way"
+        names = [lowered(self.bench.unit.parts[name].name) for name in parts if name not in seats]
+        return tuple(names[:6]) or ("the release way",)
 
     def _fall_reasons(self, before: State, after: State) -> list[Reason]:
         fallen = [part for part in self.falling(after) if self._is_let_fall(before, after, part)]
@@ -221,7 +224,7 @@ class Judge:
             return [Reason("attitude", (), f"The unit does not stand {attitude}; it stands {known}.")]
         if state.session is not None:
             held = how(self._release(state.session))
-            return [Reason("held load", (), f"{state.session.load} is held {held}: let it off before turning.")]
+            return [Reason("held load", (), f"{state.session.load}: held {held} now; let it off before turning.")]
         turned = replace(state, attitude=attitude)
         return [
             Reason("falls", (part,), f"{self._named(part)} would fall out when it stands {attitude}.")
@@ -234,23 +237,23 @@ class Judge:
             return [Reason("no release", (load,), f"{load}: the book gives no such release way. Stop here.")]
         if state.session is not None:
             held = state.session.load
-            return [Reason("held load", (held,), f"{held} is held already; one load at a time.")]
+            return [Reason("held load", (held,), f"{held}: held already; one load at a time.")]
         release = releases[index]
         reasons = []
         gone = self.bench.gone(state)
         for clause in self.release_clauses(load, index):
             if not clause.is_met(state.detached, gone):
                 names = " or ".join(self._named(part) for part in clause.asked)
-                sentence = f"{load} is taken up {how(release)} only when {names} is out of the way."
+                sentence = f"{load}: taken up {how(release)} only when {names} is out of the way."
                 reasons.append(Reason("held", clause.asked, sentence))
         bound = self._is_bound(state, self.bench.unit.loads[load].springs[0])
         if release.attitude and bound and state.attitude not in release.attitude:
             wanted = " or ".join(release.attitude)
-            reasons.append(Reason("attitude", (load,), f"{load} is let go {wanted}; the unit stands {state.attitude}."))
+            reasons.append(Reason("attitude", (load,), f"{load}: let go {wanted}; the unit stands {state.attitude}."))
         if not self.loads.could_be_loaded(state)[load].is_loaded:
-            reasons.append(Reason("free", (load,), f"{load} is free already."))
+            reasons.append(Reason("free", (load,), f"{load}: free already."))
         if not reasons and not self.loads.has_room(replace(state, session=Session(load, index))):
-            sentence = f"{load} cannot be pressed that far: another stop is in the way, or its coils touch."
+            sentence = f"{load}: cannot be pressed that far; another stop is in the way, or its coils touch."
             reasons.append(Reason("no room", (load,), sentence))
         return reasons
 
@@ -280,4 +283,4 @@ class Judge:
         return self.bench.unit.loads[session.load].releases[session.release]
 
     def _named(self, part: str) -> str:
-        return f"{part} {self.bench.unit.parts[part].name.lower()}"
+        return f"{part} {lowered(self.bench.unit.parts[part].name)}"

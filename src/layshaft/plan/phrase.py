@@ -44,13 +44,13 @@ def at_most_joules(energy: float) -> str:
 
 
 def pushes(loaded: Loaded) -> str:
-    """How hard a load pushes and what it holds."""
-    energy = f"holds {joules(loaded.energy)}"
+    """How hard a load pushes and what it holds, in words that fit one spring and several."""
+    energy = f"holding {joules(loaded.energy)}"
     if loaded.greatest_energy >= 0.1:
         energy += f", at most {at_most_joules(loaded.greatest_energy)}"
     if not loaded.force:
-        return f"{loaded.load} {energy}"
-    return f"{loaded.load} pushes with {loaded.force:.0f} N and {energy}"
+        return f"{loaded.load}, {energy}"
+    return f"{loaded.load}, pushing with {loaded.force:.0f} N and {energy}"
 
 
 def listed(words: Sequence[str]) -> str:

@@ -304,7 +304,7 @@ class _Planner:
             bounds.append(installed.low - solid.high - self._keep)
         if reaction is not None:
             bounds.append(installed.nominal - reaction.shortest)
-        return min(bounds)
+        return max(0.0, min(bounds))
 
     def _no_ram(self, rams: tuple[RamFit, ...]) -> Iterator[Lack]:
         if not rams:

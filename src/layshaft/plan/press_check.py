@@ -10,7 +10,11 @@ from layshaft.plan.held import Held, Leaving
 from layshaft.plan.lack import Lack, Owner
 from layshaft.plan.reaction import Bearer, Reaction
 from layshaft.plan.spring_fact import Band
+from layshaft.plan.telling import lowered
 from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show
+
+ROUNDING = 1e-9
+"""Lengths that differ by less are one length, worked out two ways [m]; no book writes so small a step."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,15 +91,23 @@ class _Checker:
                 f"at least {keep}",
                 "a smaller `over`",
             )
-        elif claim.over is not None and claim.over.high > claim.most_over:
-            most = self._down(claim.most_over)
-            over = self._up(claim.over.high)
-            yield self._book(
-                "pressed too far",
-                f"{over} beyond installed",
-                f"at most {most}, where something hard meets",
-                "a smaller `over`, or the stops round the pushed part",
-            )
+        elif claim.over is not None and claim.over.high > claim.most_over + ROUNDING:
+            yield self._too_far(claim.over)
+
+    def _too_far(self, over: Band) -> Lack:
+        """The lack of room to press: by the book's own word, or since something hard meets, at once or further on."""
+        release, most = self.claim.release, self.claim.most_over
+        said = release.most_over or release.over
+        found = f"{self._up(over.high)} beyond installed"
+        if said is not None and most >= said.si_high:
+            needed = f"at most the {said} that the book allows"
+            return self._book("pressed too far", found, needed, "a smaller `over`, or less doubt in it")
+        if most <= ROUNDING:
+            needed = "no more than installed: something hard meets there already"
+            try_ = "another release way, or a look at the stops round the pushed part"
+            return self._book("pressed too far", found, needed, try_)
+        needed = f"at most {self._down(most)}, where something hard meets"
+        return self._book("pressed too far", found, needed, "a smaller `over`, or the stops round the pushed part")
 
     def tool(self) -> Iterator[Lack]:
         """Whether the tool takes the force."""
@@ -136,7 +148,7 @@ class _Checker:
     def _bearer(self, bearer: Bearer) -> Iterator[Lack]:
         most = self.claim.greatest.force.high
         force = self.show.show(most, FORCE, "up")
-        name = f"{bearer.part} {self.unit.parts[bearer.part].name.lower()}"
+        name = f"{bearer.part} {lowered(self.unit.parts[bearer.part].name)}"
         if bearer.rating is None:
             yield Lack(
                 "no rating",

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
-from layshaft.book.definition import Release
+from layshaft.book.definition import HandLimit, Release
 from layshaft.book.definition.shop import Press
 from layshaft.plan.bench import Bench
 from layshaft.plan.held import Held, free_band, held_at
@@ -55,9 +55,10 @@ def plan_home(
     release: int,
     presses: Mapping[str, Press],
     show: Show | None = None,
+    hand: HandLimit | None = None,
 ) -> HomePlan | Refusal:
     """How a load is pressed home by one of its release ways, or why this cannot be said."""
-    plan = plan_press(bench, loads, load, release, presses, show=show)
+    plan = plan_press(bench, loads, load, release, presses, show=show, hand=hand)
     if isinstance(plan, Refusal):
         return plan
     return HomePlan(plan, tuple(_stages(bench, loads.springs[load], plan)))

@@ -175,24 +175,25 @@ class Teller:
 
     def _report(self, report: LoadReport) -> Iterator[str]:
         held = report.held
-        force = f"pushes with up to {self._up(held.force.high, FORCE)} and " if held.force.high else ""
-        yield f"LOADED: {report.load} {force}holds up to {self._up(held.energy.high, ENERGY)}."
+        force = f"pushing with up to {self._up(held.force.high, FORCE)} and " if held.force.high else ""
+        yield f"LOADED: {report.load}, {force}holding up to {self._up(held.energy.high, ENERGY)}."
         yield from report.notes
         if not report.is_sure:
-            yield f"Nobody knows what holds {report.load}: stand clear of it."
+            yield f"Nobody knows what holds {report.load}: stand clear."
         for removal in report.removals:
             if removal.is_open:
                 yield self._removal(removal)
         later = ", ".join(removal.part for removal in report.removals if not removal.is_open)
         if later:
-            yield f"Not to come off while it is loaded, should they be in reach: {later}."
+            yield f"Not to come off under this load, should they be in reach: {later}."
         yield from self._freeing(report.freeing)
 
     def _removal(self, removal: Removal) -> str:
         rest = "nothing holds it after that"
         if removal.still is not None:
-            holders = ", ".join(self._holders(removal.lets_go.still.held_by))
-            rest = f"{holders} still hold {self._up(removal.still.energy.high, ENERGY)} after that"
+            holders = self._holders(removal.lets_go.still.held_by)
+            holds = "holds" if len(holders) == 1 else "hold"
+            rest = f"{', '.join(holders)} still {holds} {self._up(removal.still.energy.high, ENERGY)} after that"
         lost = self._up(removal.energy, ENERGY)
         speed = self._up(removal.speed, SPEED)
         return f"{self.named(removal.part)} off lets go up to {lost}, at most {speed}; {rest}."

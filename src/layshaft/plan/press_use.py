@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from layshaft.book.definition.shop import Press
+from layshaft.book.definition import Shop
 from layshaft.plan.bench import Bench
 from layshaft.plan.lack import Lack
 from layshaft.plan.load import Loads
@@ -39,7 +39,7 @@ def uses_of(plan: Plan) -> tuple[tuple[str, int], ...]:
 def press_uses(
     bench: Bench,
     loads: Loads,
-    presses: Mapping[str, Press],
+    shop: Shop,
     down: tuple[Plan, State],
     up: tuple[Plan, State],
     show: Show,
@@ -48,7 +48,7 @@ def press_uses(
     found: list[PressUse] = []
     for when, (plan, state) in ((DOWN, down), (UP, up)):
         for load, release in uses_of(plan):
-            made = plan_press(bench, loads, load, release, presses, _unheld(state), show)
+            made = plan_press(bench, loads, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
             same = next((at for at, use in enumerate(found) if use.plan == made), None)
             if same is None:
                 found.append(PressUse(made, (when,)))

@@ -24,9 +24,10 @@ from layshaft.plan.result import ResultValue, results
 from layshaft.plan.so_far import SoFar, so_far
 from layshaft.plan.step import Plan, PlannedStep
 from layshaft.plan.teardown import start_state
+from layshaft.plan.telling import Telling, telling_of
 from layshaft.plan.verdict import judge
 from layshaft.plan.wanted import next_most_telling
-from layshaft.quantity import LENGTH, Show
+from layshaft.quantity import Show
 
 
 @dataclass(frozen=True)
@@ -64,11 +65,11 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     history = so_far(bench, loads, job)
     show = Show("inch" if shop.units == "inch" else "metric")
     down, judgements = _judged(bench, loads, history, job, shop, measured)
-    fit = choose_fit(unit, measured, shop, judgements)
+    fit = choose_fit(unit, measured, shop, judgements, opened=down.opened if job.wants else None)
     order = order_fitted(unit, shop, job.today, judgements, fit, down.opened)
-    assembly, refused = _assembly(bench, loads, down.off, fitted(unit, judgements, fit, show))
+    assembly, refused = _assembly(bench, loads, down.off, fitted(unit, judgements, fit, telling_of(shop)))
     whole = start_state(unit)
-    uses = press_uses(bench, loads, shop.presses, (down.left, history.state), (assembly, whole), show)
+    uses = press_uses(bench, loads, shop, (down.left, history.state), (assembly, whole), show)
     teller = Teller(bench, show)
     reports = load_report(bench, loads, history.state)
     return Rebuild(
@@ -125,15 +126,15 @@ def _assembly(
         return NOTHING, (f"There is no order to put it together by. {refusal}",)
 
 
-def fitted(unit: Unit, judgements: dict[str, Judgement], fit: Fit, show: Show) -> dict[str, Fitted]:
+def fitted(unit: Unit, judgements: dict[str, Judgement], fit: Fit, telling: Telling) -> dict[str, Fitted]:
     """What goes in for each part: how many new or from the drawer, which sizes, what is not settled."""
-    return {part: _fitted(part, definition.count, judgements, fit, show) for part, definition in unit.parts.items()}
+    return {part: _fitted(part, definition.count, judgements, fit, telling) for part, definition in unit.parts.items()}
 
 
-def _fitted(part: str, count: int, judgements: dict[str, Judgement], fit: Fit, show: Show) -> Fitted:
+def _fitted(part: str, count: int, judgements: dict[str, Judgement], fit: Fit, telling: Telling) -> Fitted:
     judged = judgements.get(part)
     places = (part, *(f"{part} {piece}" for piece in range(1, count + 1)))
-    sizes = dict.fromkeys(show.show(fit.sizes[place], LENGTH) for place in places if place in fit.sizes)
+    sizes = dict.fromkeys(telling.size(fit.sizes[place]) for place in places if place in fit.sizes)
     used = min(fit.reclaimed.get(part, 0), count)
     sized = count if part in fit.sizes and part not in fit.own else sum(
         place in fit.sizes and place not in fit.own for place in places[1:]

@@ -13,6 +13,7 @@ from layshaft.plan.load import Loads
 from layshaft.plan.phrase import at_most_joules
 from layshaft.plan.state import Condition, State
 from layshaft.plan.teardown import start_state
+from layshaft.plan.telling import lowered
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +61,9 @@ def _jolts(bench: Bench, before: State, found: Happened) -> Iterator[str]:
 def _told(bench: Bench, event: Event) -> str:
     match event:
         case TakeOff(part=part) | TakePieces(part=part):
-            return f"taking off {part} {bench.unit.parts[part].name.lower()}"
+            return f"taking off {part} {lowered(bench.unit.parts[part].name)}"
         case Seen(part=part, condition=condition):
-            return f"{part} {bench.unit.parts[part].name.lower()}, found {condition.value},"
+            return f"{part} {lowered(bench.unit.parts[part].name)}, found {condition.value},"
     return "what was done"
 
 
@@ -74,7 +75,7 @@ def _to_prove(bench: Bench, loads: Loads, state: State) -> Iterator[str]:
         is_done = now[name].is_loaded or name in state.proved_free or not springs & ~state.detached
         if loaded.is_loaded and not is_done:
             yield (
-                f"{name} should be free, but nobody has shown it: prove zero by parts that rock freely, and record it "
+                f"{name}: free by now, but nobody has shown it. Prove zero by parts that rock freely, and record it "
                 f"as `zero proved`."
             )
 

@@ -21,6 +21,7 @@ from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep, numbered
+from layshaft.plan.telling import lowered
 from layshaft.plan.tidy import loose_parts, without_loose_turns
 
 TOO_WIDE = "No order was found within the search's budget; that does not mean that there is none. Ask for fewer parts."
@@ -77,7 +78,7 @@ def _movers(compiled: Compiled, wanted: Iterable[str]) -> set[str]:
     movers = set()
     for part in wanted:
         if part not in compiled.move_index:
-            name = compiled.bench.unit.parts[part].name.lower()
+            name = lowered(compiled.bench.unit.parts[part].name)
             holder = compiled.bench.unit.parts[part].served_in or compiled.bench.unit.parts[part].lies_in
             where = f" It comes with {holder}." if holder else ""
             raise NoAnswer(f"{part} {name} does not come out by itself.{where}")
@@ -95,7 +96,7 @@ def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
     if found.circle:
         chain = " waits for ".join((*found.circle, found.circle[0]))
         return f"{says}: {chain}.{more}"
-    name = parts[found.move].name.lower() if found.move in parts else ""
+    name = lowered(parts[found.move].name) if found.move in parts else ""
     return f"{says}: {found.move} {name} cannot come out; {found.lacks}.{more}"
 
 
@@ -235,7 +236,7 @@ class _Teller:
                 continue
             hows = self._holds(part, other)
             if hows is not None:
-                name = self.unit.parts[other].name.lower()
+                name = lowered(self.unit.parts[other].name)
                 waiting.append(f"{other} {name} waits for it" + (f" ({hows})" if hows else ""))
         return tuple(waiting[:4]) or ("it comes out now without disturbing anything else",)
 

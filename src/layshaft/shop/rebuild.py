@@ -13,7 +13,10 @@ from layshaft.paper.data import plain
 from layshaft.paper.pdf import sheet_pdf
 from layshaft.paper.rebuild_text import rebuild_text
 from layshaft.paper.sheet import build_sheet
+from layshaft.plan.fitted_verdict import fitted_verdicts
+from layshaft.plan.judgement import Judgement
 from layshaft.plan.rebuild import Rebuild, rebuild
+from layshaft.plan.telling import telling_of
 from layshaft.shop.record import name_for, write_together
 from layshaft.shop.shelf import ShelfFault, open_desk
 
@@ -40,7 +43,7 @@ def rebuild_job(job: Path, out: Path | None, shop: Path | None = None, books: tu
     sheet = build_sheet(rebuilt)
     data = {"sheet": sheet, "quoted": _quoted(rebuilt, desk.book.sha256, desk.shop.sha256, desk.job.sha256)}
     data |= {"teardown": plain(rebuilt.teardown), "assembly": plain(rebuilt.assembly), "fit": plain(rebuilt.fit)}
-    data |= {"verdicts": plain(rebuilt.judgements), "results": plain(rebuilt.results)}
+    data |= {"verdicts": plain(_verdicts(rebuilt)), "results": plain(rebuilt.results)}
     folder = out if out is not None else desk.folder
     name = sheet_name(wanted.id)
     pdf, as_json = folder / f"{name}.pdf", folder / f"{name}.json"
@@ -64,6 +67,10 @@ def _refuse_another_job(path: Path, job: str) -> None:
         return
     if found != job:
         raise ShelfFault(f"{path} is the sheet of another job, `{found}`; name another folder with --out.")
+
+
+def _verdicts(rebuilt: Rebuild) -> dict[str, Judgement]:
+    return fitted_verdicts(rebuilt.judgements, rebuilt.fit, telling_of(rebuilt.shop))
 
 
 def _quoted(rebuilt: Rebuild, book: str, shop: str, job: str) -> dict[str, Any]:

@@ -1,0 +1,31 @@
+"""Press plans as a job's steps ask for them: with the shop's own presses and limits."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from layshaft.plan.press import PressPlan, Refusal
+from layshaft.plan.press_use import DOWN, UP, press_uses
+from layshaft.plan.teardown import order_teardown, start_state
+from layshaft.quantity import Show
+from tests.plan.axle_box import shop
+from tests.plan.press_box import bench_of, hand_cover, unit
+
+BY_HAND = (
+    "{kind: by hand under cover, reach: [PB-04], limits: {energy: 200 J, speed: 40 m/s}, time: 1 min, margin: 5 mm}"
+)
+
+
+@pytest.mark.parametrize(("own", "made"), [("300 J", PressPlan), ("0.5 J", Refusal)])
+def test_the_shop_s_own_limit_for_a_hand_counts(own: str, made: type) -> None:
+    bench, loads = bench_of(unit(release=BY_HAND))
+    start = start_state(bench.unit)
+    down = order_teardown(bench, loads, start)
+    one = shop("  {}\n").model_copy(update={"hand_cover": hand_cover(own, "50 m/s")})
+    (use,) = press_uses(bench, loads, one, (down, start), (replace(down, steps=()), start), Show())
+    assert isinstance(use.plan, made)
+    assert use.when == (DOWN,) and UP not in use.when
+    if isinstance(use.plan, Refusal):
+        assert use.plan.lacks[0].needed == "at most 0.5 J, the shop's own limit"
