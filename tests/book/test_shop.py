@@ -145,7 +145,7 @@ def test_what_several_places_share_is_named_by_the_id_it_is_sold_by():
     narrowed = narrow_shop(load_shop(text, "shop.yaml").content, book, "big")
     assert (narrowed.drawer["S-70"].count, str(narrowed.prices[0].parts["S-70"].list_)) == (3, "21.00 CUR")
     report = check_shop_lines(load_shop(SHOP_TEXT, "shop.yaml"), book)
-    assert [one.sentence for one in report.found] == ["S-7 is not sold by itself: it comes in `S-70`."] * 2
+    assert [one.sentence for one in report.found] == ["S-7 is a place: what goes there is sold as `S-70`."] * 2
 
 
 def test_a_line_names_a_part_and_perhaps_a_condition():

@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import reduce
+from operator import or_
 
-from layshaft.book.definition import Alignment, Proof
+from layshaft.book.definition import Proof
 from layshaft.plan import sequence
+from layshaft.plan.alignment import lined_up_under, lined_up_with
 from layshaft.plan.bench import Bench
 from layshaft.plan.caution import (
     cautions_for_fitting,
@@ -22,6 +25,7 @@ from layshaft.plan.compile import Compiled
 from layshaft.plan.load import Loads
 from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.phrase import how, listed
+from layshaft.plan.preparation import preparations
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
@@ -86,12 +90,25 @@ def _late(compiled: Compiled) -> frozenset[int]:
 
 
 def due_proofs(bench: Bench, opened: frozenset[str]) -> tuple[str, ...]:
-    """The proofs that this work asks for: those of what was opened, and those asked for always."""
+    """The proofs that this work asks for: those of what was opened, and those asked for always.
+
+    A proof that has to be made before parts that were never opened cannot be made, and is not asked for.
+    """
     return tuple(
         name
         for name, proof in bench.unit.proofs.items()
-        if not proof.when_opened or opened.intersection(proof.when_opened)
+        if (not proof.when_opened or opened.intersection(proof.when_opened))
+        and all(_out_with(bench, proof, part, opened) for part in proof.before)
     )
+
+
+def _out_with(bench: Bench, proof: Proof, part: str, opened: frozenset[str]) -> str | None:
+    """What has to be out for a proof: the part, or what takes it away from those in it; nothing where it stays in."""
+    if part in opened:
+        return part
+    there = reduce(or_, (bench.chain_masks[name] for name in proof.after), 0)
+    above = (bench.names[at] for at in bench.tree.chain(bench.index[part]) if not there >> at & 1)
+    return next((name for name in above if name in opened), None)
 
 
 def _with_proofs(compiled: Compiled, proofs: tuple[str, ...]) -> sequence.Problem:
@@ -104,14 +121,17 @@ def _with_proofs(compiled: Compiled, proofs: tuple[str, ...]) -> sequence.Proble
         proof = compiled.bench.unit.proofs[name]
         for part in proof.after:
             waits.setdefault(part, []).append(first + number)
-        needs = tuple((compiled.move_index[part],) for part in proof.before if _is_opened(compiled, part))
+        needs = tuple((compiled.move_index[part],) for part in _covers(compiled, proof))
         extra.append(sequence.Move(f"proof {name}", (sequence.Way(needs),)))
     moves = [_waiting(move, waits.get(compiled.move_parts[index], ())) for index, move in enumerate(problem.moves)]
     return replace(problem, moves=(*moves, *extra))
 
 
-def _is_opened(compiled: Compiled, part: str) -> bool:
-    return part in compiled.move_index and (compiled.only is None or part in compiled.only)
+def _covers(compiled: Compiled, proof: Proof) -> tuple[str, ...]:
+    """The parts that go in after a proof."""
+    opened = compiled.only or frozenset()
+    out = (_out_with(compiled.bench, proof, part, opened) for part in proof.before)
+    return tuple(dict.fromkeys(part for part in out if part is not None))
 
 
 def _waiting(move: sequence.Move, proofs: Iterable[int]) -> sequence.Move:
@@ -137,9 +157,13 @@ class _Builder:
         self.proofs = proofs
         self.between = between
         self.fitted = fitted
+        self.pressed = frozenset(
+            compiled.session_ways[step.session][0] for step in order.steps if isinstance(step, sequence.Enter)
+        )
 
     def plan(self) -> Plan:
-        steps = [*self._preparations(), *self._placed(in_one_motion(self.unit, self._reversed()))]
+        opened = self.compiled.only or frozenset(self.unit.parts)
+        steps = [*preparations(self.unit, opened, "fitting"), *self._placed(in_one_motion(self.unit, self._reversed()))]
         return Plan(numbered(steps), self.order.cost, self.order.bound, self.order.is_proved)
 
     def _reversed(self) -> list[PlannedStep]:
@@ -184,9 +208,8 @@ class _Builder:
     def _compress(self, load: str, index: int, attitude: str) -> PlannedStep:
         release = self.unit.loads[load].releases[index]
         home = release.home
-        lined = [self._alignment(one) for one in self.unit.alignments.values() if one.while_load == load]
         splines = tuple(home.splines) if home else ()
-        notes = (*splines, *lined)
+        notes = (*splines, *lined_up_under(self.unit, load))
         minutes = home.time if home and home.time else release.time
         return PlannedStep(
             0,
@@ -201,10 +224,6 @@ class _Builder:
             notes=notes,
             cautions=cautions_for_pressing_home(self.unit, load, release),
         )
-
-    def _alignment(self, alignment: Alignment) -> str:
-        tool = f" with the {alignment.tool}" if alignment.tool else ""
-        return f"{alignment.how}{tool}; proved by {alignment.proved_by}"
 
     def _let_home(self, load: str, index: int, attitude: str) -> PlannedStep:
         release = self.unit.loads[load].releases[index]
@@ -237,7 +256,8 @@ class _Builder:
         is_alike = not fit or (fit.tool is None and fit.attitude is None)
         count = f"{definition.count} " if definition.count > 1 else ""
         place = "" if in_unit else f", into {definition.lies_in} on the bench"
-        notes = [text for text in (definition.lube, definition.sealant, fit.note if fit else None) if text]
+        own = (definition.lube, definition.sealant, fit.note if fit else None, definition.note)
+        lined = lined_up_with(self.bench, part, detached, self.pressed)
         return PlannedStep(
             0,
             "fit",
@@ -248,10 +268,10 @@ class _Builder:
             tool=tool,
             support=way.support if is_alike else None,
             minutes=time.si / 60,
-            why=self._why(part, index),
+            why=self._why(part, index, detached),
             along=along,
             way_round=definition.way_round,
-            notes=tuple(notes),
+            notes=(*(text for text in own if text), *lined),
             cautions=self._wrong_way(part) + cautions_for_fitting(self.bench, part, way, along),
             torque=self._torque(part),
         )
@@ -271,36 +291,26 @@ class _Builder:
         words = [fastener.torque.text, fastener.lube, fastener.pattern, fastener.sealant]
         return f"{fastener.size}: " + ", ".join(word for word in words if word)
 
-    def _why(self, part: str, index: int) -> tuple[str, ...]:
-        later = []
-        for clause in self.bench.needs[(part, index)]:
-            if self.unit.base in clause.asked:
-                continue
-            names = " or ".join(f"{name} {lowered(self.unit.parts[name].name)}" for name in clause.asked)
-            later.append(f"{names} goes in after it")
-        return tuple(dict.fromkeys(later))[:3] or ("nothing that comes later is in its way",)
+    def _why(self, part: str, index: int, detached: int) -> tuple[str, ...]:
+        """What could not go in after it, or is still out so that it can: the part itself, or what it lies in."""
+        later = (
+            self._later(holder, detached & clause.events)
+            for clause in self.bench.needs[(part, index)]
+            for holder in clause.asked
+        )
+        return tuple(dict.fromkeys(told for told in later if told))[:3] or ("nothing that comes later is in its way",)
 
-    def _preparations(self) -> list[PlannedStep]:
-        opened = self.compiled.only or frozenset(self.unit.parts)
-        due = [
-            (name, one)
-            for name, one in self.unit.preparations.items()
-            if one.before == "fitting" and opened.intersection(one.parts)
-        ]
-        due.sort(key=lambda pair: -pair[1].elapsed.si)
-        return [
-            PlannedStep(
-                0,
-                "prepare",
-                one.what,
-                parts=tuple(one.parts),
-                minutes=one.hands.si / 60,
-                waits=one.elapsed.si / 60,
-                why=(f"takes {one.elapsed.si / 60:.0f} minutes by itself before {', '.join(one.parts)} can go in",),
-                cautions=(one.caution,) if one.caution else (),
-            )
-            for _, one in due
-        ]
+    def _later(self, holder: str, still_out: int) -> str:
+        """How something that would be in the way goes in later; nothing where it is there without being in the way."""
+        chain = self.bench.tree.chain(self.bench.index[holder])
+        out = next((self.bench.names[at] for at in chain if 1 << at & still_out), None)
+        if out is None:
+            return ""
+        brings = "" if out == holder else f" and brings {self._named(holder)}"
+        return f"{self._named(out)} goes in after it{brings}"
+
+    def _named(self, part: str) -> str:
+        return f"{part} {lowered(self.unit.parts[part].name)}"
 
     def _placed(self, steps: list[PlannedStep]) -> list[PlannedStep]:
         """A check that would be covered up comes right after the last part it asks for, the others when all is in."""
@@ -330,7 +340,8 @@ class _Builder:
         return at
 
     def _proof(self, name: str, proof: Proof) -> PlannedStep:
-        before = f"can be done only before {', '.join(proof.before)} goes in" if proof.before else ""
+        covers = _covers(self.compiled, proof)
+        before = f"can be done only before {listed(covers)} {'goes' if len(covers) == 1 else 'go'} in" if covers else ""
         return PlannedStep(
             0,
             "prove",

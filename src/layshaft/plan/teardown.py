@@ -16,6 +16,7 @@ from layshaft.plan.load import Loaded, Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.phrase import at_most_joules, how, joules, pushes
+from layshaft.plan.preparation import preparations
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
@@ -64,7 +65,16 @@ def _planned(compiled: Compiled, wanted: frozenset[str]) -> Plan:
         raise NoAnswer(_why_not(compiled, refusal)) from None
     except OutOfBudget:
         raise NoAnswer(TOO_WIDE) from None
-    return narrate(compiled, order)
+    return narrate(compiled, order, _measured(compiled, order, is_whole=not wanted))
+
+
+def _measured(compiled: Compiled, order: Order, is_whole: bool) -> frozenset[str]:
+    """What is at hand to be measured once an order is done: what came out, and in the end what stayed as well."""
+    if is_whole:
+        return frozenset(compiled.bench.names)
+    moves = (compiled.move_parts[step.move] for step in order.steps if isinstance(step, sequence.Make))
+    off = compiled.bench.mask(moves) & ~compiled.state.detached
+    return frozenset(name for name in compiled.bench.names if compiled.bench.chain_masks[name] & off)
 
 
 def _order(compiled: Compiled, wanted: frozenset[str]) -> Order:
@@ -100,13 +110,13 @@ def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
     return f"{says}: {found.move} {name} cannot come out; {found.lacks}.{more}"
 
 
-def narrate(compiled: Compiled, order: Order) -> Plan:
-    """An order of the abstract problem told as steps at the bench."""
+def narrate(compiled: Compiled, order: Order, measured: frozenset[str] = frozenset()) -> Plan:
+    """An order of the abstract problem told as steps at the bench, and what is prepared for measuring after it."""
     teller = _Teller(compiled)
     told = [teller.tell(step) for step in order.steps]
     if teller.refused:
         raise NoAnswer(f"The planner finds no order that it can stand for: {teller.refused[0]}")
-    steps = numbered(in_one_motion(teller.unit, told))
+    steps = numbered((*in_one_motion(teller.unit, told), *preparations(teller.unit, measured, "measuring")))
     return Plan(steps, order.cost, order.bound, order.is_proved, teller.together())
 
 

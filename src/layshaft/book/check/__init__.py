@@ -9,12 +9,13 @@ from layshaft.book.check.custom import check_customs, check_groups
 from layshaft.book.check.holding import check_holding, check_lying
 from layshaft.book.check.load import check_loads, check_springs
 from layshaft.book.check.pack import check_packs
-from layshaft.book.check.part import check_parts, check_serving
+from layshaft.book.check.part import check_parts
 from layshaft.book.check.press_stand import check_press_stands
 from layshaft.book.check.reference import check_references
 from layshaft.book.check.release import check_releases
 from layshaft.book.check.result import check_limits, check_results
 from layshaft.book.check.retainer import check_retainers
+from layshaft.book.check.sale import check_sales, check_serving
 from layshaft.book.check.stop import check_stops
 from layshaft.book.check.subject import Memory, Subject
 from layshaft.book.check.train import check_train
@@ -31,6 +32,7 @@ CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
     (check_limits, frozenset()),
     (check_parts, frozenset({"parts"})),
     (check_serving, frozenset({"parts"})),
+    (check_sales, frozenset({"parts"})),
     (check_holding, frozenset({"parts", "base", "tree"})),
     (check_packs, frozenset({"parts", "packs"})),
     (check_results, _DRAWN | {"stops"}),

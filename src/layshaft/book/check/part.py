@@ -1,4 +1,4 @@
-"""One part by itself: readings, selective sizes, outline, odds, and how it stands to what it is sold in."""
+"""One part by itself: readings, selective sizes, outline, odds, ways."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from layshaft.book.check.subject import Subject
-from layshaft.book.circle import circles
 from layshaft.book.definition import Part, Selective
 from layshaft.book.definition.part import Step
 from layshaft.book.fault import Fault, Path
@@ -29,6 +28,9 @@ def check_parts(subject: Subject) -> Iterator[Fault]:
             yield fault("odds", path=(*path, "odds", "reused"), found=f"{part.odds.reused} of {part.odds.seen}")
         if part.renew == "always" and part.served_in is not None:
             yield fault("renew alone", path=(*path, "renew"), found=part.served_in, part=name)
+        for at, way in enumerate(part.ways):
+            if way.fit is not None and way.fit.by_hand and way.fit.tool is not None:
+                yield fault("by hand with a tool", path=(*path, "ways", at, "fit", "tool"), found=way.fit.tool)
         for look, plan in part.looks.items():
             wanted = plan.rework.measure if plan.rework is not None else None
             if wanted is not None and wanted not in part.readings:
@@ -72,11 +74,3 @@ def _check_step(path: Path, part: Part, step: Step) -> Iterator[Fault]:
 
 def _place(part: Part, face: str | Quantity) -> Fraction:
     return face.nominal if isinstance(face, Quantity) else part.faces[face].nominal
-
-
-def check_serving(subject: Subject) -> Iterator[Fault]:
-    """Parts that are served in each other in a circle."""
-    served = {name: (part.served_in,) for name, part in subject.unit.parts.items() if part.served_in is not None}
-    for circle in circles(served):
-        chain = ", ".join(f"{name} in {served[name][0]}" for name in circle)
-        yield fault("served in itself", path=("parts", circle[0], "served in"), found=chain)

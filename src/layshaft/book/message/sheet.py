@@ -37,6 +37,9 @@ SELLING: Messages = {
         "take the choice out of one of them",
     ),
     "not sold": Message("{part} is not sold by itself: it comes in {found}.", kind="note"),
+    "sold by another id": Message(
+        "{part} is a place: what goes there is sold as {found}.", "a line for {found}", kind="note"
+    ),
     "size not sold": Message("{part} does not come in {found}.", kind="note"),
     "unsized": Message(
         "{part} comes in several sizes; which these are is not said.", "`sizes: {SIZE: COUNT}`", kind="note"

@@ -151,6 +151,24 @@ ADDING_UP: Messages = {
         "set `renew` on {found}, or take `served in` away",
     ),
     "served in itself": Message("Parts are served in each other in a circle: {found}.", "a part that is sold"),
+    "sold as another in turn": Message(
+        "`sold as` names {found}, which is itself sold as {other}.",
+        "an id that is bought",
+        "the same id for all places",
+    ),
+    "sold in two ways": Message(
+        "{part} is {found} and {other} is {how}, but both are `sold as` {sold}.",
+        "one way to buy what is sold by one id",
+        "the same `served in` for all its places, or another id",
+    ),
+    "sizes differ": Message(
+        "The places {other} and {found} are sold as {sold}, but are not `selective` alike.",
+        "the same sizes, and the same `size tolerance`, wherever one part goes",
+        "another id for what is sold in other sizes",
+    ),
+    "by hand with a tool": Message(
+        "The part is fitted `by hand`, and with a `tool`.", "one of the two", "take `by hand` away, or the tool"
+    ),
     "mass": Message("The whole mass differs from the sum of the parts by more than 2 %.", kind="note"),
 }
 

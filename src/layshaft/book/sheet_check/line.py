@@ -111,17 +111,22 @@ def _sold_faults(name: str, units: list[Unit], path: Path) -> Iterator[Fault]:
     split = split_line(name)
     if split is None:
         return
-    served = {_comes_in(unit, split[0]) for unit in units if split[0] in _names(unit)}
-    if served and None not in served:
-        yield fault("not sold", path=(*path, KEY), found=listed(sorted(str(one) for one in served)), part=split[0])
+    known = [unit for unit in units if split[0] in _names(unit)]
+    for id, found_in in (("not sold", _comes_in), ("sold by another id", _sold_as)):
+        found = {found_in(unit, split[0]) for unit in known}
+        if found and None not in found:
+            yield fault(id, path=(*path, KEY), found=listed(sorted(str(one) for one in found)), part=split[0])
 
 
 def _comes_in(unit: Unit, name: str) -> str | None:
-    """What a line's part really comes in, or nothing where it is sold by that name."""
+    """What a line's part comes in, or nothing where it is sold."""
     served = {part.served_in for one, part in unit.parts.items() if sold_id(unit.parts, one) == name}
-    if name in unit.parts and not served:
-        return unit.parts[name].sold_as
     return next(iter(served)) if len(served) == 1 else None
+
+
+def _sold_as(unit: Unit, name: str) -> str | None:
+    """The id that a line's part is sold by, or nothing where it is the line's own."""
+    return unit.parts[name].sold_as if name in unit.parts and name not in sold_ids(unit.parts) else None
 
 
 def _size_faults(name: str, sizes: tuple[str, ...], count: int | None, units: list[Unit]) -> Iterator[Fault]:
