@@ -5,6 +5,7 @@ from hashlib import sha256
 import pytest
 
 from layshaft.book import BookFaults, check_book, load_book
+from layshaft.book.book import UnknownVariant
 from layshaft.book.option import SOLE_VARIANT
 from tests.stories.story import example
 
@@ -33,6 +34,13 @@ def test_book_says_what_it_was_read_from():
     assert book.variants["SH-L"].answers == {"size": "large"}
     assert book.unit("SH-L").variant == "SH-L"
     assert book.unit("SH-L").cues == ("three friction plates",)
+
+
+def test_an_unknown_variant_is_told_with_those_that_there_are():
+    told = r"^slip-hub has no variant `SH-M`; it has SH-S, SH-L\. Did you mean SH-"
+    with pytest.raises(UnknownVariant, match=told) as it:
+        load_book(TEXT, "slip-hub.yaml").unit("SH-M")
+    assert it.value.known == ("SH-S", "SH-L")
 
 
 def test_what_does_not_vary_is_the_same_object_in_every_variant():

@@ -91,6 +91,20 @@ def test_looking_settles_what_was_not_known(judging: Judge) -> None:
     assert [loaded.load for loaded in seen.loaded] == ["box spring"]
 
 
+def test_after_a_ring_broke_nobody_knows_what_caught_the_spring(judging: Judge) -> None:
+    """Seen broken: the cap has jumped from the outer ring to the inner one, which nobody has looked at since."""
+    start = start_state(judging.bench.unit)
+    seen = take_down(judging.bench, judging.loads, start, Seen("BX-04", Condition.BROKEN))
+    assert [step.load for step in seen.lets_go] == ["box spring"]
+    assert seen.unknown == ("BX-05",)
+    assert seen.now[0].startswith("Stand clear of box spring")
+
+
+def test_what_broke_without_a_jump_puts_nothing_in_doubt(judging: Judge) -> None:
+    start = start_state(judging.bench.unit)
+    assert take_down(judging.bench, judging.loads, start, Seen("BX-05", Condition.BROKEN)).unknown == ()
+
+
 def test_from_there_the_plan_goes_on_through_the_press(judging: Judge) -> None:
     state = State(detached=judging.bench.mask(["BX-06", "BX-07"]), attitude="nose up")
     jolted = take_down(judging.bench, judging.loads, state, TakeOff("BX-04")).state

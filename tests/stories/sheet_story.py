@@ -4,8 +4,9 @@ import re
 from pathlib import Path
 
 from layshaft.book import load_book
-from layshaft.book.sheet import load_shop
-from layshaft.book.sheet_check import check_job_text, check_shop_text
+from layshaft.book.sheet import SheetFaults, load_job, load_shop
+from layshaft.book.sheet_check import check_shop_text
+from layshaft.shop.replay import check_job_replayed
 from tests.house.tree import ROOT
 from tests.stories.story import example
 
@@ -24,4 +25,8 @@ def report_of(kind: str, text: str) -> str:
     book = load_book(example(), "book.yaml")
     if kind == "shop":
         return check_shop_text(text, "shop.yaml", [book]).text()
-    return check_job_text(text, "job.yaml", book, load_shop(examples()["shop"], "shop.yaml").content).text()
+    try:
+        sheet = load_job(text, "job.yaml")
+    except SheetFaults as faults:
+        return faults.report.text()
+    return check_job_replayed(sheet, book, load_shop(examples()["shop"], "shop.yaml").content).text()

@@ -20,6 +20,7 @@ from layshaft.book.message import fault
 from layshaft.book.option import Options, Variant
 from layshaft.book.reader import FATAL, Manuscript, Raw, Table, read
 from layshaft.book.reading import entry_of, refusals
+from layshaft.quantity import nearest
 
 FIRST_KEY = "layshaft book"
 _SET_BY_VARIANT = ("variant", "cues")
@@ -31,6 +32,17 @@ class BookFaults(ValueError):
     def __init__(self, report: FaultReport) -> None:
         super().__init__(report.text())
         self.report = report
+
+
+class UnknownVariant(LookupError):
+    """A variant that a book does not have, with those that it has."""
+
+    def __init__(self, book: str, variant: str, known: tuple[str, ...]) -> None:
+        near = nearest(variant, known)
+        hint = f" Did you mean {near}?" if near else ""
+        super().__init__(f"{book} has no variant `{variant}`; it has {', '.join(known)}.{hint}")
+        self.variant = variant
+        self.known = known
 
 
 @dataclass(frozen=True)
@@ -47,8 +59,11 @@ class Book:
     units: Mapping[str, Unit]
 
     def unit(self, variant: str) -> Unit:
-        """The unit of one variant."""
-        return self.units[variant]
+        """The unit of one variant; raise `UnknownVariant` where the book has none of that name."""
+        try:
+            return self.units[variant]
+        except KeyError:
+            raise UnknownVariant(self.id, variant, tuple(self.units)) from None
 
 
 def load_book(text: str | bytes, name: str) -> Book:

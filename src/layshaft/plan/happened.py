@@ -59,7 +59,8 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
     match event:
         case Seen(part=part, condition=condition):
             after = state.with_condition(part, condition)
-            lets_go = loads.let_go(state, after)
+            lets_go = loads.jumped(state, after)
+            after = _doubt(bench, loads, after, lets_go)
         case Stuck(part=part, to=to):
             after = state.with_stuck(part, to)
             lets_go = ()

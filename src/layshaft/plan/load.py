@@ -386,6 +386,11 @@ class Loads:
                 worst[name] = _worse(worst[name], step) if name in worst else step
         return tuple(step for step in worst.values() if step.is_felt)
 
+    def jumped(self, before: State, after: State) -> tuple[LetGo, ...]:
+        """What every load has let go where parts are found otherwise than they were held to be."""
+        then, now = self.evaluate(before), self.evaluate(after)
+        return tuple(step for name in then if (step := _step(then[name], now[name])).is_felt)
+
     def _readings(self, state: State) -> tuple[int, ...] | None:
         return readings(self.bench, {name: load.springs for name, load in self.bench.unit.loads.items()}, state)
 

@@ -17,12 +17,23 @@ from layshaft.plan.telling import lowered
 
 
 @dataclass(frozen=True, slots=True)
+class Jolt:
+    """A load let go with nothing to hold it, by an entry of `done` counted from 0: at most so much [J]."""
+
+    entry: int
+    load: str
+    energy: float
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
 class SoFar:
     """The state now, everything that happened on the way, and what to do first."""
 
     state: State
     happened: tuple[Happened, ...]
     now: tuple[str, ...]
+    jolts: tuple[Jolt, ...] = ()
 
     @property
     def taken_off(self) -> tuple[str, ...]:
@@ -36,26 +47,28 @@ def so_far(bench: Bench, loads: Loads, job: Job) -> SoFar:
     for noticed in job.intake.noticed:
         state = _noticed(bench, state, noticed)
     happened: list[Happened] = []
-    jolts: list[str] = []
-    for done in job.done:
+    jolts: list[Jolt] = []
+    for entry, done in enumerate(job.done):
         for event in _events(done):
             found = take_down(bench, loads, state, event)
             happened.append(found)
-            jolts += _jolts(bench, state, found)
+            jolts += _jolts(bench, entry, state, found)
             state = found.state
-    now = (*what_now(bench, loads, state), *_to_prove(bench, loads, state), *jolts)
-    return SoFar(state, tuple(happened), now)
+    told = (jolt.sentence for jolt in jolts)
+    now = (*what_now(bench, loads, state), *_to_prove(bench, loads, state), *told)
+    return SoFar(state, tuple(happened), now, tuple(jolts))
 
 
-def _jolts(bench: Bench, before: State, found: Happened) -> Iterator[str]:
+def _jolts(bench: Bench, entry: int, before: State, found: Happened) -> Iterator[Jolt]:
     """What an event let go that no release way held: nobody knows what it struck."""
     held = before.session.load if before.session is not None else None
     for step in found.lets_go:
         if step.load != held and step.greatest_energy >= 0.1:
-            yield (
+            told = (
                 f"On record: {_told(bench, found.event)} let go up to {at_most_joules(step.greatest_energy)} of "
                 f"{step.load} with nothing to hold it. Look for what it struck, and at what caught it."
             )
+            yield Jolt(entry, step.load, step.greatest_energy, told)
 
 
 def _told(bench: Bench, event: Event) -> str:

@@ -6,7 +6,8 @@ from pathlib import Path
 
 from layshaft.book import FaultReport, check_book
 from layshaft.book.sheet import SheetFaults, load_job
-from layshaft.book.sheet_check import check_job_text, check_shop_text
+from layshaft.book.sheet_check import check_shop_text
+from layshaft.shop.replay import check_job_replayed
 from layshaft.shop.shelf import Shelf, kind_of, open_desk, read_file
 
 
@@ -23,5 +24,5 @@ def check_file(path: Path, books: tuple[Path, ...] = (), shop: Path | None = Non
         except SheetFaults as faults:
             return faults.report
         desk = open_desk(path, shop, books)
-        return check_job_text(data, str(path), desk.book, desk.shop.content)
+        return check_job_replayed(desk.job, desk.book, desk.shop.content)
     return check_book(data, str(path))

@@ -28,6 +28,12 @@ HAPPENING: Messages = {
         "write `held: {found}` where that happened",
         kind="note",
     ),
+    "let go": Message(
+        "By the book this let go up to {found} of `{load}`, with nothing to hold it.",
+        "`held` before it, and `let off` after it",
+        "write what held it; if nothing did, look for what it struck and at what caught it",
+        kind="note",
+    ),
     "proved while held": Message(
         "Zero was proved of `{found}` while it was still held, by {entry} of `done`.",
         "`let off` before `zero proved`",
