@@ -24,25 +24,27 @@ def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -
     walk = _Walk(unit, sizes, None if told is None else frozenset(told.terms))
     for what in walk.through(name):
         if isinstance(what, str):
-            points.append(_wanted_result(unit, what, name))
+            points.append(_wanted_result(unit, what, name, ("", what, 0) in sizes.waited))
         else:
             key, piece = what
             pieces = wanted.setdefault((key, (key[0], piece) in sizes.changed), [])
             if piece not in pieces:
                 pieces.append(piece)
     for ((part, reading), is_new), pieces in wanted.items():
-        point = wanted_reading(unit.parts[part], part, reading, pieces)
+        is_again = any((part, reading, piece) in sizes.waited for piece in pieces)
+        point = wanted_reading(unit.parts[part], part, reading, pieces, is_again=is_again)
         points.append(replace(of_new(point) if is_new else point, decides=(name,)))
     return tuple(dict.fromkeys(points))
 
 
 def of_new(point: OpenPoint) -> OpenPoint:
     """A reading wanted of the part that goes in, not of the one that came out."""
-    sentence = f"{point.sentence.replace(' ', ' the new ', 1).removesuffix('.')}, typed with `new: true`."
+    named = point.sentence.replace(f" {point.part} ", f" the new {point.part} ", 1)
+    sentence = f"{named.removesuffix('.')}, typed with `new: true`."
     return replace(point, sentence=sentence, is_new=True)
 
 
-def _wanted_result(unit: Unit, result: str, wanted_by: str) -> OpenPoint:
+def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool) -> OpenPoint:
     read = unit.results[result].read
     minutes = float(read.time.nominal) / 60 if read and read.time else PLACE_MINUTES * (read.places if read else 1)
     how = read.how if read else ""
@@ -54,7 +56,7 @@ def _wanted_result(unit: Unit, result: str, wanted_by: str) -> OpenPoint:
         how=how,
         gauge=read.gauge if read else None,
         minutes=minutes,
-        sentence=f"Read {result} ({how}).",
+        sentence=f"Read {'again ' if is_again else ''}{result} ({how}).",
         decides=tuple(dict.fromkeys((wanted_by, result))),
     )
 

@@ -46,7 +46,11 @@ class Measured:
             for piece in range(definition.count):
                 self._lay(sizes, part, piece, (False,))
         for (part, name, _, is_new), figure in self.figures.items():
-            if not part and not is_new and not figure.is_waiting and not figure.missing:
+            if part or is_new:
+                continue
+            if figure.is_waiting or figure.missing:
+                sizes.waited.add(("", name, 0))
+            else:
                 sizes.set_direct(name, figure.size, doubt_of(figure))
         return sizes
 
@@ -83,6 +87,8 @@ class Measured:
             figure = next((one for kind in kinds if (one := self.used(part, name, piece, kind)) is not None), None)
             if figure is None or figure.missing:
                 # A mean of too few places is no size yet.
+                if any((part, name, piece, kind) in self.figures for kind in kinds):
+                    sizes.waited.add((part, name, piece))
                 continue
             has_new = has_new or figure.is_new
             if plan.from_ is not None and plan.to is not None:
@@ -94,9 +100,11 @@ class Measured:
     def _lay_direct(self, sizes: ReadSizes) -> None:
         """Results read straight off the unit: of the built one as they are, of the unit as found corrected."""
         for (part, name, _, is_new), figure in self.figures.items():
-            if part or figure.is_waiting or figure.missing:
+            if part:
                 continue
-            if is_new:
+            if figure.is_waiting or figure.missing:
+                sizes.waited.add(("", name, 0))
+            elif is_new:
                 sizes.set_direct(name, figure.size, doubt_of(figure), is_built=True)
             elif ("", name, 0, True) not in self.figures:
                 sizes.set_direct(name, figure.size, doubt_of(figure))

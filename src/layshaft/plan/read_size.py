@@ -41,6 +41,8 @@ class ReadSizes(Sizes):
         self.doubts: dict[Leaf, Doubt] = {}
         self.direct: dict[str, tuple[Fraction, Doubt | None, bool]] = {}
         self.scalars: dict[tuple[str, str], dict[int, Scalar]] = {}
+        self.waited: set[tuple[str, str, int]] = set()
+        """Readings of pieces, and results without a part, whose figure decides nothing yet: to be taken again."""
         self.spoilt: dict[str, tuple[str, ...]] = {}
         """Results whose direct reading no longer holds, with the parts that were changed since."""
 

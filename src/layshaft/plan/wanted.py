@@ -71,13 +71,18 @@ def wanted_mending(
 
 
 def wanted_reading(
-    part: Part, name: str, reading: str, pieces: Sequence[int], known: Iterable[FigureJudgement] = ()
+    part: Part,
+    name: str,
+    reading: str,
+    pieces: Sequence[int],
+    known: Iterable[FigureJudgement] = (),
+    is_again: bool = False,
 ) -> OpenPoint:
     """A reading that nobody has taken yet, or that has to be taken again."""
     plan = part.readings[reading]
     again = [one for one in known if one.reading == reading and one.piece in pieces and not one.is_new]
     each = float(plan.time.nominal) / 60 if plan.time else PLACE_MINUTES * plan.places
-    word = "again " if again else ""
+    word = "again " if again or is_again else ""
     finer = ""
     if again and again[0].probability is not None and again[0].is_inside:
         finer = f" with a gauge that errs less than {again[0].gauge}"
