@@ -49,7 +49,7 @@ def _step_lines(step: PlannedStep) -> Iterator[str]:
         yield from wrapped(f"     {note}", 5)
     for loaded in step.loaded_after:
         if step.kind == "take off":
-            yield from wrapped(f"     STILL LOADED: {loaded.load} holds {loaded.energy:.3g} J. Tag it.", 5)
+            yield from wrapped(f"     STILL LOADED: {loaded.load}, holding {loaded.energy:.3g} J. Tag it.", 5)
 
 
 def wrapped(text: str, indent: int) -> Iterable[str]:

@@ -27,6 +27,7 @@ from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.phrase import how, listed
 from layshaft.plan.preparation import preparations
 from layshaft.plan.refusal import NoAnswer
+from layshaft.plan.remark import with_tools_told
 from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
@@ -164,7 +165,8 @@ class _Builder:
     def plan(self) -> Plan:
         opened = self.compiled.only or frozenset(self.unit.parts)
         steps = [*preparations(self.unit, opened, "fitting"), *self._placed(in_one_motion(self.unit, self._reversed()))]
-        return Plan(numbered(steps), self.order.cost, self.order.bound, self.order.is_proved)
+        told = numbered(with_tools_told(self.unit, steps))
+        return Plan(told, self.order.cost, self.order.bound, self.order.is_proved)
 
     def _reversed(self) -> list[PlannedStep]:
         """The forward order run backwards: what was off goes on, what was let off is compressed."""
@@ -288,8 +290,10 @@ class _Builder:
         fastener = self.unit.parts[part].fastener
         if fastener is None:
             return None
-        words = [fastener.torque.text, fastener.lube, fastener.pattern, fastener.sealant]
-        return f"{fastener.size}: " + ", ".join(word for word in words if word)
+        angle = f"then {fastener.angle} further" if fastener.angle is not None else None
+        words = [fastener.torque.text, angle, fastener.lube, fastener.pattern, fastener.sealant]
+        named = " ".join(word for word in (fastener.size, fastener.property_class) if word)
+        return f"{named}: " + ", ".join(word for word in words if word)
 
     def _why(self, part: str, index: int, detached: int) -> tuple[str, ...]:
         """What could not go in after it, or is still out so that it can: the part itself, or what it lies in."""

@@ -47,7 +47,7 @@ def of_new(point: OpenPoint) -> OpenPoint:
 def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool) -> OpenPoint:
     read = unit.results[result].read
     minutes = float(read.time.nominal) / 60 if read and read.time else PLACE_MINUTES * (read.places if read else 1)
-    how = read.how if read else ""
+    how = (read.how + (f", under {read.load}" if read.load is not None else "")) if read else ""
     return OpenPoint(
         part="",
         kind="result",

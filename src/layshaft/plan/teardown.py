@@ -18,6 +18,7 @@ from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.phrase import at_most_joules, how, joules, pushes
 from layshaft.plan.preparation import preparations
 from layshaft.plan.refusal import NoAnswer
+from layshaft.plan.remark import lifted_as_one, parted, with_tools_told
 from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
@@ -116,7 +117,8 @@ def narrate(compiled: Compiled, order: Order, measured: frozenset[str] = frozens
     told = [teller.tell(step) for step in order.steps]
     if teller.refused:
         raise NoAnswer(f"The planner finds no order that it can stand for: {teller.refused[0]}")
-    steps = numbered((*in_one_motion(teller.unit, told), *preparations(teller.unit, measured, "measuring")))
+    moved = with_tools_told(teller.unit, in_one_motion(teller.unit, told))
+    steps = numbered((*moved, *preparations(teller.unit, measured, "measuring")))
     return Plan(steps, order.cost, order.bound, order.is_proved, teller.together())
 
 
@@ -215,6 +217,7 @@ class _Teller:
         way = definition.ways[index]
         along = tuple(self.bench.parts(self.bench.carried(self.state.detached, part) & ~self.bench.bit(part)))
         in_unit = self.bench.is_in_unit(self.state.detached, part)
+        remarks = (*parted(self.bench, part, self.state.detached), *lifted_as_one(self.unit, part, along))
         self.state = self.judge.after(self.state, TakeOff(part, index))
         count = f"{definition.count} " if definition.count > 1 else ""
         place = "" if in_unit else ", on the bench"
@@ -222,7 +225,7 @@ class _Teller:
             0, "take off", f"{count}{part} {definition.name}, toward {way.toward}{place}", parts=(part,),
             way=index, toward=way.toward, attitude=self.state.attitude if in_unit else "", tool=way.tool,
             support=way.support, minutes=way.time.si / 60, why=self._why(part), along=along,
-            way_round=definition.way_round, notes=tuple(note for note in (way.note, definition.note) if note),
+            way_round=definition.way_round, notes=tuple(note for note in (way.note, definition.note, *remarks) if note),
             cautions=cautions_for_move(self.bench, part, way, along), loaded_after=self._bundle(part),
         )
 

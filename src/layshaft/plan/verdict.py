@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
-from layshaft.book.definition import Choice, Job, Look, Part, Shop, Unit
+from layshaft.book.definition import Choice, Failure, Job, Look, Part, Shop, Unit
 from layshaft.plan.carry import carry_verdicts
 from layshaft.plan.condition_verdict import noticed_of, unknown_of
 from layshaft.plan.figure_verdict import judge_figure
@@ -264,12 +264,16 @@ class _PartJudge:
         for name, plan in self.part.looks.items():
             missing = [piece for piece in undecided if self._last_look(name, piece) is None]
             if missing and not plan.optional:
-                found.append(wanted_look(self.part, self.name, name, missing))
+                found.append(wanted_look(self.part, self.name, name, missing, self._failures if not found else ()))
         for name, reading in self.part.readings.items():
             missing = [piece for piece in undecided if self._is_wanted(name, piece, reading.optional)]
             if missing:
                 found.append(wanted_reading(self.part, self.name, name, missing, self.figures))
         return (*found, *self._mendings(pieces))
+
+    @property
+    def _failures(self) -> tuple[Failure, ...]:
+        return tuple(one for one in self.unit.failures.values() if one.part == self.name)
 
     def _mendings(self, pieces: tuple[PieceJudgement, ...]) -> Iterable[OpenPoint]:
         """What has to be mended before pieces may go in again."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Literal
 
-from layshaft.book.definition import Look, Part, Unit
+from layshaft.book.definition import Failure, Look, Part, Unit
 from layshaft.plan.condition_verdict import NoticedState
 from layshaft.plan.figure_verdict import judge_figure
 from layshaft.plan.judgement import FigureJudgement, Judgement, OpenPoint
@@ -17,8 +17,10 @@ PLACE_MINUTES = 0.5
 """Minutes for a look, and for one place of a reading, where the book says nothing (common practice, no source)."""
 
 
-def wanted_look(part: Part, name: str, look: str, pieces: Sequence[int]) -> OpenPoint:
-    """A look that nobody has taken yet."""
+def wanted_look(
+    part: Part, name: str, look: str, pieces: Sequence[int], failures: Iterable[Failure] = ()
+) -> OpenPoint:
+    """A look that nobody has taken yet, with how the part is known to fail."""
     plan = part.looks[look]
     minutes = float(plan.time.nominal) / 60 if plan.time else LOOK_MINUTES
     return OpenPoint(
@@ -29,9 +31,16 @@ def wanted_look(part: Part, name: str, look: str, pieces: Sequence[int]) -> Open
         how=plan.how,
         gauge=None,
         minutes=minutes,
-        sentence=f"Look at {name} {part.name}, {look} ({plan.how}){_of(part, pieces)}.",
+        sentence=" ".join((f"Look at {name} {part.name}, {look} ({plan.how}){_of(part, pieces)}.", *_cues(failures))),
         decides=(name,),
     )
+
+
+def _cues(failures: Iterable[Failure]) -> Iterator[str]:
+    """How a failure shows itself, and where to look for more of it."""
+    for one in failures:
+        further = f" Look for: {one.look_for.rstrip('.')}." if one.look_for else ""
+        yield f"Known failure: {one.found.rstrip('.')}.{further}"
 
 
 def wanted_state(part: Part, name: str, unknown: NoticedState) -> OpenPoint:
@@ -83,6 +92,7 @@ def wanted_reading(
     again = [one for one in known if one.reading == reading and one.piece in pieces and not one.is_new]
     each = float(plan.time.nominal) / 60 if plan.time else PLACE_MINUTES * plan.places
     word = "again " if again or is_again else ""
+    under = f", under {plan.load}" if plan.load is not None else ""
     finer = ""
     if again and again[0].probability is not None and again[0].is_inside:
         finer = f" with a gauge that errs less than {again[0].gauge}"
@@ -94,7 +104,7 @@ def wanted_reading(
         how=plan.how,
         gauge=plan.gauge,
         minutes=each * len(pieces),
-        sentence=f"Measure {word}{name} {part.name}, {reading} ({plan.how}){finer}{_of(part, pieces)}.",
+        sentence=f"Measure {word}{name} {part.name}, {reading} ({plan.how}{under}){finer}{_of(part, pieces)}.",
         decides=(name,),
     )
 
