@@ -297,20 +297,22 @@ class _Builder:
 
     def _why(self, part: str, index: int, detached: int) -> tuple[str, ...]:
         """What could not go in after it, or is still out so that it can: the part itself, or what it lies in."""
-        later = (
-            self._later(holder, detached & clause.events)
-            for clause in self.bench.needs[(part, index)]
-            for holder in clause.asked
-        )
-        return tuple(dict.fromkeys(told for told in later if told))[:3] or ("nothing that comes later is in its way",)
+        later: dict[str, list[str]] = {}
+        for clause in self.bench.needs[(part, index)]:
+            for holder in clause.asked:
+                out = self._out_of_way(holder, detached & clause.events)
+                if out is not None:
+                    later.setdefault(out, []).append(holder)
+        told = tuple(self._later(out, holders) for out, holders in later.items())
+        return told[:3] or ("nothing that comes later is in its way",)
 
-    def _later(self, holder: str, still_out: int) -> str:
-        """How something that would be in the way goes in later; nothing where it is there without being in the way."""
+    def _out_of_way(self, holder: str, still_out: int) -> str | None:
+        """What keeps something out of the way until later: itself or what it lies in; nothing where it is there."""
         chain = self.bench.tree.chain(self.bench.index[holder])
-        out = next((self.bench.names[at] for at in chain if 1 << at & still_out), None)
-        if out is None:
-            return ""
-        brings = "" if out == holder else f" and brings {self._named(holder)}"
+        return next((self.bench.names[at] for at in chain if 1 << at & still_out), None)
+
+    def _later(self, out: str, holders: list[str]) -> str:
+        brings = "" if out in holders else f" and brings {listed([self._named(holder) for holder in holders])}"
         return f"{self._named(out)} goes in after it{brings}"
 
     def _named(self, part: str) -> str:
