@@ -73,7 +73,7 @@ def helpful(table: Table, targets: int) -> int:
             for row in table.ways[index]:
                 wanted |= _leads(table, row)
         for gone, clauses, _ in table.falls:
-            if any(clause & found for clause in clauses):
+            if any(clause & (found | table.start_made) for clause in clauses):
                 wanted |= gone
         fresh = wanted & ~found
     return found

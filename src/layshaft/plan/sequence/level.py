@@ -88,7 +88,7 @@ class Level:
         self.attitude_count = len(table.problem.attitudes) if self.has_turns else 1
         self.fall_movers = table.fall_movers if self.has_turns else 0
         self.turn_floor: Level | None = None
-        self._is_heavy: dict[State, bool] = {}
+        self._closed: dict[State, int] = {}
         self._uses = [self._moves_of(tool) for tool in range(len(table.tools) + 1)]
         self._ables: dict[tuple[int, int], list[bool]] = {}
         self.options = [option for ways in table.ways for option in self._options(ways, barred)]
@@ -150,32 +150,57 @@ class Level:
 
     def close(self, state: State) -> tuple[int, int, list[WayRow]]:
         """All that can be made at once: the moves then made, their own cost, and the ways in order."""
-        done: list[WayRow] = []
-        made, own, loud = self._spread(state, done)
-        is_moving = bool(loud)
-        while is_moving:
-            is_moving = False
-            for option in loud:
-                more = self._spread_past(state, made, option)
-                if more is not None:
-                    made, cost, steps, loud = more
-                    own += cost
-                    done += steps
-                    is_moving = True
-                    break
+        soon = self._soon(state)
+        made, own, done, loud = self._spread(state, soon)
+        while loud:
+            group = self._together(state._replace(made=made), soon)
+            if group is None:
+                break
+            after, cost, more = group
+            own += cost
+            done += more
+            made, cost, more, loud = self._spread(state._replace(made=after), soon)
+            own += cost
+            done += more
         return made, own, done
 
-    def _spread(self, state: State, done: list[WayRow]) -> tuple[int, int, list[Option]]:
-        """Make all that can be made at once and brings no fall rule nearer; and the options that would."""
+    def _together(self, state: State, soon: int) -> tuple[int, int, list[WayRow]] | None:
+        """Moves that bring fall rules nearer, all that can be made at once with those that end these rules."""
+        table = self.table
+        here = self.attitude_bit(state.attitude)
+        barred = 0
+        while True:
+            made, own, done, _ = self._spread(state, soon, barred)
+            if made == state.made:
+                return None
+            early = 0
+            for row in done:
+                for gone in table.brought_nearer(row.move, state.made, here, soon):
+                    if not gone & made:
+                        early |= row.bit
+                        break
+            if not early:
+                return made, own, done
+            barred |= early
+
+    def _spread(
+        self, state: State, soon: int, barred: int | None = None
+    ) -> tuple[int, int, list[WayRow], list[Option]]:
+        """Make all that can be made at once and brings no fall rule nearer; and the options that would.
+
+        Where moves are barred, all others are made that let nothing fall.
+        """
         made, attitude, session, tool = state
         own = 0
+        done: list[WayRow] = []
         here = self.attitude_bit(attitude)
         movers = self.fall_movers
         options = self.options
         table = self.table
         front = table.front(made)
         able = self._able(session, tool)
-        todo = [number for number in front if able[number]]
+        out = barred or 0
+        todo = [number for number in front if able[number] and not options[number].bit & out]
         freed: list[int] = []
         is_open = self.open_sessions(made, here, session)
         is_moving = bool(todo)
@@ -190,13 +215,17 @@ class Level:
                 if made & bit:
                     continue
                 if sessions & is_open and (attitudes & here or above & made):
-                    if not bit & movers or not table.brought_nearer(row.move, made):
+                    if not bit & movers or not (
+                        table.brought_nearer(row.move, made, here, soon)
+                        if barred is None
+                        else table.lets_fall(row.move, made, here)
+                    ):
                         made |= bit
                         own += cost
                         done.append(row)
                         fresh = table.freed(row.move, made)
                         freed += fresh
-                        rest += [other for other in fresh if able[other]]
+                        rest += [other for other in fresh if able[other] and not options[other].bit & out]
                         is_moving = True
                         continue
                     loud.append(option)
@@ -206,7 +235,7 @@ class Level:
                 is_open = self.open_sessions(made, here, session)
         if made != state.made:
             table.keep_front(made, front, freed)
-        return made, own, loud
+        return made, own, done, loud
 
     def _able(self, session: int, tool: int) -> list[bool]:
         """For each way whether it may be made at once in this session with this tool, where it is possible."""
@@ -219,20 +248,6 @@ class Level:
             ]
         return found
 
-    def _spread_past(
-        self, state: State, made: int, option: Option
-    ) -> tuple[int, int, list[WayRow], list[Option]] | None:
-        """Make a move that meets a clause of a fall rule, where the part that would fall can go at once too."""
-        after = self.table.step(made, option.row.move)
-        here = self.attitude_bit(state.attitude)
-        if self.table.lets_fall(option.row.move, made, here):
-            return None
-        done = [option.row]
-        reached, own, loud = self._spread(state._replace(made=after), done)
-        if any(not gone & reached for gone in self.table.brought_nearer(option.row.move, made)):
-            return None
-        return reached, own + option.own, done, loud
-
     def available(self, made: int) -> list[Option]:
         """Every way whose clauses hold, of moves not yet made."""
         return [self.options[number] for number in self.table.front(made)]
@@ -243,14 +258,22 @@ class Level:
         Turning first is then dearer by that mass, for the rest of the way is no cheaper with less made.
         """
         floor = self.turn_floor
-        if floor is None:
-            return False
-        key = floor.state(state.made, state.attitude, OUTSIDE, 0)
-        found = self._is_heavy.get(key)
+        return floor is not None and self.table.mass(floor.before_a_turn(state)) < self.table.mass(state.made)
+
+    def before_a_turn(self, state: State) -> int:
+        """The moves made when all is made that can be in this attitude at no cost that this level counts."""
+        key = self.state(state.made, state.attitude, OUTSIDE, 0)
+        found = self._closed.get(key)
         if found is None:
-            lighter = self.table.mass(floor.close(key)[0])
-            found = self._is_heavy[key] = lighter < self.table.mass(state.made)
+            found = self._closed[key] = self.close(key)[0]
         return found
+
+    def _soon(self, state: State) -> int:
+        """Moves with a mass of which every best order makes all before the next turn: else that turn were lighter."""
+        floor = self.turn_floor
+        if floor is None or floor is self or not self.fall_movers:
+            return 0
+        return floor.before_a_turn(state) & ~state.made & self.table.heavy_moves
 
     def is_goal(self, made: int) -> bool:
         """Whether all that is wanted has been made."""

@@ -5,7 +5,7 @@ from layshaft.plan.sequence.bound import Visits
 from layshaft.plan.sequence.exact import Tower
 from layshaft.plan.sequence.fan import Trail
 from layshaft.plan.sequence.landmark import Landmarks, helpful
-from layshaft.plan.sequence.narrow import without_idle_attitudes
+from layshaft.plan.sequence.narrow import narrowed
 from layshaft.plan.sequence.problem import Enter, Leave, Make, Order, Problem, Step, Turn
 from layshaft.plan.sequence.search import Budget, OutOfBudget
 from layshaft.plan.sequence.support import supported
@@ -42,10 +42,11 @@ def order_moves(problem: Problem, budget: int | None = None) -> Order:
     `budget` is the work that may go into a proof (see PROOF). Raises NoOrder where there is no order, and
     OutOfBudget where none was found and none is proved not to be.
     """
-    problem = without_idle_attitudes(problem)
+    whole = problem
+    problem = narrowed(problem, is_whole=True)
     goal = bits(frozenset(i for i, move in enumerate(problem.moves) if not move.is_optional))
     table = Table(problem, ORDER_RANK)
-    return _order(table, table, goal & ~table.start_made, frozenset(), budget)
+    return _order(whole, table, table, goal & ~table.start_made, frozenset(), budget)
 
 
 def reach(problem: Problem, targets: frozenset[int], budget: int | None = None) -> Order:
@@ -54,18 +55,21 @@ def reach(problem: Problem, targets: frozenset[int], budget: int | None = None) 
     Minutes come before turns here because what is counted is work: a whole row of bolts is not taken out
     only to save a turn-over.
     """
-    problem = without_idle_attitudes(problem)
+    whole = problem
+    problem = narrowed(problem, is_whole=False)
     table = Table(problem, REACH_RANK)
     wanted = bits(targets) & ~table.start_made
     allowed = helpful(table, wanted)
     barred = frozenset(row.number for row in table.rows if not row.bit & allowed)
-    return _order(table, Table(problem, ORDER_RANK), wanted, barred, budget)
+    return _order(whole, table, Table(problem, ORDER_RANK), wanted, barred, budget)
 
 
-def _order(table: Table, guide: Table, targets: int, barred: frozenset[int], budget: int | None) -> Order:
+def _order(
+    whole: Problem, table: Table, guide: Table, targets: int, barred: frozenset[int], budget: int | None
+) -> Order:
     """An order by ways of least risk, if there is one; else by any."""
     if targets & ~Visits(table, targets, barred).spread_all(table.start_made):
-        raise NoOrder(blocked(table.problem))
+        raise NoOrder(blocked(whole))
     risky = _risky(table, targets) - barred
     for out in (barred | risky, barred) if risky else (barred,):
         order = _solve(table, guide, targets, out, budget)

@@ -126,6 +126,7 @@ class Table:
         self.heavy = tuple(
             (1 << i | self.above[i], m.mass) for i, m in enumerate(problem.moves) if m.mass
         )
+        self.heavy_moves = bits(tuple(i for i, m in enumerate(problem.moves) if m.mass))
         self._masses: dict[int, int] = {}
         self._pack_fields(rank)
 
@@ -183,12 +184,15 @@ class Table:
                 found[index].append(Nearing(gone, own, others, attitudes))
         return found
 
-    def brought_nearer(self, move: int, made: int) -> list[int]:
-        """Fall rules of which a move not yet made would newly meet a clause, each as the moves that end it."""
+    def brought_nearer(self, move: int, made: int, attitude: int = 0, soon: int = 0) -> list[int]:
+        """Fall rules of which a move not yet made would newly meet a clause, each as the moves that end it.
+
+        Left out are those that moves of `soon` end, unless the part falls in this attitude (a bit) too.
+        """
         after = made | 1 << move
         found = []
-        for gone, own, _, _ in self.nearing[move]:
-            if not gone & after:
+        for gone, own, _, attitudes in self.nearing[move]:
+            if not gone & after and (attitudes & attitude or not gone & soon):
                 for clause in own:
                     if not clause & made:
                         found.append(gone)
