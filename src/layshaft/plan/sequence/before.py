@@ -14,6 +14,11 @@ def is_met(needs: Clauses, made: Collection[int]) -> bool:
     return all(any(move in made for move in clause) for clause in needs)
 
 
+def falls_in(problem: Problem, fall: Fall) -> frozenset[str]:
+    """The attitudes in which a part falls."""
+    return frozenset(problem.attitudes) if fall.attitudes is None else fall.attitudes
+
+
 def implies(way: Way, fall: Fall, made: frozenset[int]) -> bool:
     """Whether all that a fall rule waits for has been made once this way is free."""
     return all(

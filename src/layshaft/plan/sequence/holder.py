@@ -6,7 +6,7 @@ All of this holds for orders that make every move but the optional ones.
 from dataclasses import replace
 from itertools import product
 
-from layshaft.plan.sequence.before import implies, moves_before, with_needs
+from layshaft.plan.sequence.before import falls_in, implies, moves_before, with_needs
 from layshaft.plan.sequence.problem import Clauses, Fall, Move, Problem
 from layshaft.plan.sequence.table import bits, indices
 
@@ -22,11 +22,10 @@ def with_last_holders(problem: Problem) -> Problem:
     the rule may be taken as met by then. Where all but one are such, that one waits for them; where all are such there
     is no order, and one of them waits for any of nothing.
     """
-    every = frozenset(problem.attitudes)
     added: dict[int, list[tuple[int, ...]]] = {}
     falls = []
     for fall in problem.falls:
-        first, last = _holders(problem, fall, every)
+        first, last = _holders(problem, fall)
         falls.append(replace(fall, needs=last) if first and last else fall)
         if first and not last:
             for move in first[0]:
@@ -39,7 +38,7 @@ def with_last_holders(problem: Problem) -> Problem:
     return with_needs(replace(problem, falls=tuple(falls)), added)
 
 
-def _holders(problem: Problem, fall: Fall, every: frozenset[str]) -> tuple[Clauses, Clauses]:
+def _holders(problem: Problem, fall: Fall) -> tuple[Clauses, Clauses]:
     """Of the clauses of a fall rule those that cannot be met last, and those that can; none where that is not known."""
     part = problem.moves[fall.move]
     left = tuple(clause for clause in fall.needs if not any(move in problem.made for move in clause))
@@ -49,8 +48,8 @@ def _holders(problem: Problem, fall: Fall, every: frozenset[str]) -> tuple[Claus
         return (), ()
     if not all(any(not problem.moves[move].is_optional for move in clause) for clause in left):
         return (), ()
-    falls_in = every if fall.attitudes is None else fall.attitudes
-    first = tuple(c for c in left if all(_goes_only_in(problem.moves[move], falls_in) for move in c))
+    where = falls_in(problem, fall)
+    first = tuple(c for c in left if all(_goes_only_in(problem.moves[move], where) for move in c))
     return first, tuple(clause for clause in left if clause not in first)
 
 
@@ -81,17 +80,16 @@ def with_early_needs(problem: Problem) -> Problem:
     What the part cannot go without is made before it; where that can be done only in an attitude in which the part
     falls once its last holder has gone, it is done before that holder goes. Told anew until nothing new follows.
     """
-    every = frozenset(problem.attitudes)
     rules = [fall for fall in problem.falls if _is_held_by_one(problem, fall)]
     only: dict[frozenset[str], int] = {}
-    for falls_in in {every if fall.attitudes is None else fall.attitudes for fall in rules}:
-        only[falls_in] = bits(tuple(i for i, move in enumerate(problem.moves) if _goes_only_in(move, falls_in)))
+    for where in {falls_in(problem, fall) for fall in rules}:
+        only[where] = bits(tuple(i for i, move in enumerate(problem.moves) if _goes_only_in(move, where)))
     for _ in range(ROUNDS):
         before = moves_before(problem)
         added: dict[int, list[tuple[int, ...]]] = {}
         for fall in rules:
             holders = fall.needs[0]
-            early = before[fall.move] & only[every if fall.attitudes is None else fall.attitudes] & ~bits(holders)
+            early = before[fall.move] & only[falls_in(problem, fall)] & ~bits(holders)
             for move in holders:
                 for need in _last_of(early & ~before[move], before):
                     added.setdefault(move, []).append(tuple(sorted({need, *holders} - {move})))

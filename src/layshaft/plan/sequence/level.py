@@ -164,6 +164,11 @@ class Level:
             done += more
         return made, own, done
 
+    def all_in(self, state: State, left: int = 0) -> tuple[int, list[WayRow]]:
+        """All but the moves `left` that can be made at no cost that counts and lets nothing fall here; and how."""
+        made, _, done, _ = self._spread(state, 0, left)
+        return made, done
+
     def _together(self, state: State, soon: int) -> tuple[int, int, list[WayRow]] | None:
         """Moves that bring fall rules nearer, all that can be made at once with those that end these rules."""
         table = self.table

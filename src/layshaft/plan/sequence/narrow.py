@@ -6,18 +6,27 @@ Nothing here changes which orders are legal and cheapest; each rule says why.
 from dataclasses import replace
 from itertools import chain
 
-from layshaft.plan.sequence.before import implies, is_met
+from layshaft.plan.sequence.attitude import without_dropping_ways, without_falling_ways
 from layshaft.plan.sequence.holder import with_early_needs, with_last_holders, with_short_rules
-from layshaft.plan.sequence.problem import Fall, Problem, Way
+from layshaft.plan.sequence.problem import Problem
+
+ROUNDS = 20
+"""So often it is looked at what follows from what was found; to stop sooner leaves more to search."""
 
 
 def narrowed(problem: Problem, *, is_whole: bool) -> Problem:
     """The problem with all that can be said outright; `is_whole` where every move but the optional is made."""
-    problem = _without_falling_ways(problem)
-    if not is_whole or not problem.falls:
-        return without_idle_attitudes(with_short_rules(problem))
-    problem = with_short_rules(with_last_holders(problem))
-    return without_idle_attitudes(with_early_needs(problem))
+    for _ in range(ROUNDS if problem.falls else 0):
+        before = problem
+        problem = without_falling_ways(problem)
+        if is_whole:
+            problem = with_last_holders(problem)
+        problem = without_dropping_ways(with_short_rules(problem))
+        if problem == before:
+            break
+    if is_whole and problem.falls:
+        problem = with_early_needs(problem)
+    return without_idle_attitudes(problem)
 
 
 def without_idle_attitudes(problem: Problem) -> Problem:
@@ -40,35 +49,3 @@ def without_idle_attitudes(problem: Problem) -> Problem:
     )
     kept = tuple(name for name in problem.attitudes if name in used)
     return replace(problem, moves=moves, falls=(), attitudes=kept)
-
-
-def _pending(problem: Problem) -> list[Fall]:
-    """The fall rules that can still come true and are not met as things stand."""
-    return [
-        fall for fall in problem.falls if fall.move not in problem.made and not is_met(fall.needs, problem.made)
-    ]
-
-
-def _without_falling_ways(problem: Problem) -> Problem:
-    """No way of a part in an attitude in which the part falls as soon as that way is free: it has fallen by then."""
-    barred: dict[tuple[int, int], frozenset[str]] = {}
-    every = frozenset(problem.attitudes)
-    for fall in _pending(problem):
-        for number, way in enumerate(problem.moves[fall.move].ways):
-            if implies(way, fall, problem.made):
-                key = fall.move, number
-                barred[key] = barred.get(key, frozenset()) | (every if fall.attitudes is None else fall.attitudes)
-    if not barred:
-        return problem
-
-    def stands(index: int, number: int, way: Way) -> Way:
-        out = barred.get((index, number))
-        return way if out is None else replace(way, attitudes=(every if way.attitudes is None else way.attitudes) - out)
-
-    return replace(
-        problem,
-        moves=tuple(
-            replace(move, ways=tuple(stands(index, number, way) for number, way in enumerate(move.ways)))
-            for index, move in enumerate(problem.moves)
-        ),
-    )

@@ -8,14 +8,19 @@ attitudes still to come.
 from layshaft.plan.sequence.exact import Tower
 from layshaft.plan.sequence.fan import Fan, Link
 from layshaft.plan.sequence.level import Level, State
-from layshaft.plan.sequence.search import OutOfBudget, Search
+from layshaft.plan.sequence.search import Budget, OutOfBudget, Search
+from layshaft.plan.sequence.stay import find_stays
 from layshaft.plan.sequence.table import OUTSIDE, Table, WayRow
 from layshaft.plan.sequence.walk import ANY, Phase, Route, Spot, Walk
 
 WIDTHS = (4, 32)
+STAYS = 8
 TURNS = 2_500_000
 PRESSES = 2_500_000
 """The work that may go into the proof of a route (see ``order`` for what it comes to in seconds)."""
+
+FOLLOWED = 20_000_000
+"""The work that may go into a route without proof, move by move."""
 
 
 def find_route(tower: Tower, width: int) -> Route | None:
@@ -45,8 +50,13 @@ def _turn_route(tower: Tower) -> Route | None:
         return _proved_route(tower, level, tower.floor("turns"))
     except OutOfBudget:
         first = tower.close_first(level)
+        if level.table.falls:
+            stays = find_stays(level, first.state, _Chains(level).to_come, STAYS)
+            if stays is not None:
+                return _route(level, [first, *stays])
+        tower.budget.renew(FOLLOWED)
         for width in WIDTHS:
-            route = _route(level, [first, *_follow(level, first.state, width)])
+            route = _route(level, [first, *_follow(level, first.state, width, tower.budget)])
             if route is not None:
                 return route
         return None
@@ -74,7 +84,7 @@ def _phase(level: Level, state: State, rows: tuple[int, ...]) -> Phase:
     return Phase(state.attitude, state.session, state.made, able, rows)
 
 
-def _follow(level: Level, start: State, width: int) -> list[Link]:
+def _follow(level: Level, start: State, width: int, budget: Budget) -> list[Link]:
     """Turn by turn from the best few states, judged by the turns so far and the longest chain still to come."""
     chains = _Chains(level)
     front: list[tuple[int, State, tuple[Link, ...]]] = [(0, start, ())]
@@ -84,12 +94,14 @@ def _follow(level: Level, start: State, width: int) -> list[Link]:
             return list(min(ended, key=lambda end: end[0])[1])
         reached: dict[State, tuple[int, int, tuple[Link, ...]]] = {}
         for cost, state, links in front:
-            for link in Fan(level, state).links:
+            found = Fan(level, state).links
+            budget.spend(len(found))
+            for link in found:
                 total = cost + link.cost
                 if link.state not in reached or total < reached[link.state][1]:
                     reached[link.state] = (total + chains.to_come(link.state), total, (*links, link))
         ranked = sorted(reached.items(), key=lambda item: (item[1][0], item[0]))
-        front = [(found[1], state, found[2]) for state, found in ranked[:width]]
+        front = [(best[1], state, best[2]) for state, best in ranked[:width]]
     return []
 
 

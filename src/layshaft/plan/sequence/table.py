@@ -123,6 +123,9 @@ class Table:
         )
         self.fall_movers = reduce(or_, (c for f in self.falls for c in f.clauses), 0)
         self.nearing = self._nearing()
+        self.falls_of: list[list[FallRow]] = [[] for _ in range(self.count)]
+        for fall, row in zip(problem.falls, self.falls, strict=True):
+            self.falls_of[fall.move].append(row)
         self.heavy = tuple(
             (1 << i | self.above[i], m.mass) for i, m in enumerate(problem.moves) if m.mass
         )
