@@ -82,7 +82,7 @@ def _ready_to_turn(level: Level, state: State, there: int) -> tuple[int, list[Wa
     losses: dict[int, int] | None = None
     for _ in range(LEFT):
         made, rows = level.all_in(state, left)
-        falling = [fall for at, fall in enumerate(table.falls) if table.falling(made, there) >> at & 1]
+        falling = [table.falls[number] for number in indices(table.falling(made, there))]
         if not falling:
             return made, rows
         losses = _losses(level, state, there, rows) if losses is None else losses
