@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, reduce
 from itertools import product
+from operator import or_
 
 from layshaft.book.definition import Need, NeedAll, NeedAny, NeedPart, Stop, Unit, Way
 from layshaft.book.separation import Tree, bits_of
@@ -113,6 +114,20 @@ class Bench:
             for name, part in self.unit.parts.items()
             for index, way in enumerate(part.ways)
         }
+
+    @cached_property
+    def leaning(self) -> tuple[int, ...]:
+        """For each part, by its number, the parts of which some way waits for it, as bits."""
+        found = [0] * len(self.names)
+        for (name, _), clauses in self.needs.items():
+            for clause in clauses:
+                for at in bits_of(clause.events | clause.holders):
+                    found[at] |= self.bit(name)
+        return tuple(found)
+
+    def leaning_on(self, parts: int) -> int:
+        """The parts of which some way waits for any of these, as bits."""
+        return reduce(or_, (self.leaning[at] for at in bits_of(parts)), 0)
 
     def _way_clauses(self, name: str, way: Way) -> tuple[Clause, ...]:
         clauses = [clause for need in (*way.held_by, *way.behind) for clause in self.clauses(name, need)]

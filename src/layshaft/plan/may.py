@@ -170,7 +170,8 @@ class Judge:
         return tuple(names[:6]) or ("the release way",)
 
     def _fall_reasons(self, before: State, after: State) -> list[Reason]:
-        fallen = [part for part in self.falling(after) if self._is_let_fall(before, after, part)]
+        leaning = self.bench.leaning_on(after.detached & ~before.detached)
+        fallen = [part for part in self.falling(after, leaning) if self._is_let_fall(before, after, part)]
         return [
             Reason("falls", (part,), f"{self._named(part)} would fall out: the unit stands {after.attitude}.")
             for part in fallen
@@ -186,11 +187,11 @@ class Judge:
                         return True
         return False
 
-    def falling(self, state: State) -> tuple[str, ...]:
-        """The parts that nothing surely holds and that point to the floor."""
+    def falling(self, state: State, among: int = -1) -> tuple[str, ...]:
+        """The parts, of all or some (as bits), that nothing surely holds and that point to the floor."""
         gone = self.bench.gone(state) | self.bench.unknown(state)
         found = []
-        for name in self.bench.parts(self.bench.movable & ~state.detached):
+        for name in self.bench.parts(self.bench.movable & among & ~state.detached):
             if not self.bench.is_in_unit(state.detached, name) or state.condition(name) is Condition.MISSING:
                 continue
             for index in range(len(self.bench.unit.parts[name].ways)):

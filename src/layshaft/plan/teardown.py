@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cached_property
 
 from layshaft.book.definition import Unit
 from layshaft.plan import sequence
@@ -244,21 +245,23 @@ class _Teller:
 
     def _why(self, part: str) -> tuple[str, ...]:
         waiting = []
-        for other in self.compiled.move_parts:
+        for other, manner in self._waiting.get(part, ()):
             if self.state.detached & self.bench.bit(other) or other == part:
                 continue
-            hows = self._holds(part, other)
-            if hows is not None:
-                name = lowered(self.unit.parts[other].name)
-                waiting.append(f"{other} {name} waits for it" + (f" ({hows})" if hows else ""))
+            name = lowered(self.unit.parts[other].name)
+            waiting.append(f"{other} {name} waits for it" + (f" ({manner})" if manner else ""))
         return tuple(waiting[:4]) or ("it comes out now without disturbing anything else",)
 
-    def _holds(self, part: str, other: str) -> str | None:
-        for way in self.unit.parts[other].ways:
-            for need in (*way.held_by, *way.behind):
-                if need.kind == "part" and need.part == part:
-                    return need.how or ""
-        return None
+    @cached_property
+    def _waiting(self) -> dict[str, list[tuple[str, str]]]:
+        """For each part those that it holds, each with how."""
+        found: dict[str, dict[str, str]] = {}
+        for other in self.compiled.move_parts:
+            for way in self.unit.parts[other].ways:
+                for need in (*way.held_by, *way.behind):
+                    if need.kind == "part":
+                        found.setdefault(need.part, {}).setdefault(other, need.how or "")
+        return {part: list(others.items()) for part, others in found.items()}
 
     def together(self) -> tuple[tuple[str, ...], ...]:
         """What can stay together: the assemblies that are left, with more than one part."""
