@@ -66,7 +66,7 @@ def test_each_sentence_of_an_alignment_ends_by_itself() -> None:
 @pytest.mark.parametrize("name", ["overtop", "twinpath"])
 def test_what_is_said_to_go_in_later_does(name: str) -> None:
     steps = plans(name)[1].steps
-    place = {step.parts[0]: at for at, step in enumerate(steps) if step.kind == "fit"}
+    place = {part: at for at, step in enumerate(steps) if step.kind == "fit" for part in step.parts}
     told = 0
     for at, step in enumerate(steps):
         for why in step.why if step.kind == "fit" else ():

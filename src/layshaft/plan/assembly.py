@@ -24,6 +24,7 @@ from layshaft.plan.caution import (
 from layshaft.plan.compile import Compiled
 from layshaft.plan.load import Loads
 from layshaft.plan.one_motion import in_one_motion
+from layshaft.plan.pack_laying import laid_by_turns, side_by_side
 from layshaft.plan.phrase import how, listed
 from layshaft.plan.preparation import preparations
 from layshaft.plan.refusal import NoAnswer
@@ -76,6 +77,7 @@ def order_assembly(
         problem = _with_proofs(compiled, between)
         order = without_loose_turns(compiled, sequence.order_moves(problem), problem=problem)
         order = fitted_late(problem, order, _late(compiled))
+        order = side_by_side(problem, order, _alternating(compiled))
     except sequence.NoOrder as refusal:
         found = refusal.blocked
         where = found.move if found else "the checks"
@@ -88,6 +90,13 @@ def order_assembly(
 def _late(compiled: Compiled) -> frozenset[int]:
     parts = compiled.bench.unit.parts
     return frozenset(number for name, number in compiled.move_index.items() if parts[name].fit_late)
+
+
+def _alternating(compiled: Compiled) -> tuple[tuple[int, int], ...]:
+    """The moves of plates that alternate in a pack, two by two."""
+    at = compiled.move_index
+    pairs = (item.alternate for pack in compiled.bench.unit.packs.values() for item in pack.order)
+    return tuple((at[pair[0]], at[pair[1]]) for pair in pairs if pair and pair[0] in at and pair[1] in at)
 
 
 def due_proofs(bench: Bench, opened: frozenset[str]) -> tuple[str, ...]:
@@ -164,7 +173,8 @@ class _Builder:
 
     def plan(self) -> Plan:
         opened = self.compiled.only or frozenset(self.unit.parts)
-        steps = [*preparations(self.unit, opened, "fitting"), *self._placed(in_one_motion(self.unit, self._reversed()))]
+        fits = laid_by_turns(self.unit, in_one_motion(self.unit, self._reversed()), self._counted)
+        steps = [*preparations(self.unit, opened, "fitting"), *self._placed(fits)]
         told = numbered(with_tools_told(self.unit, steps))
         return Plan(told, self.order.cost, self.order.bound, self.order.is_proved)
 
@@ -256,14 +266,13 @@ class _Builder:
         time = fit.time if fit and fit.time else way.time
         tool = None if fit and fit.by_hand else fit.tool if fit and fit.tool else way.tool
         is_alike = not fit or (fit.tool is None and fit.attitude is None)
-        count = f"{definition.count} " if definition.count > 1 else ""
         place = "" if in_unit else f", into {definition.lies_in} on the bench"
         own = (definition.lube, definition.sealant, fit.note if fit else None, definition.note)
         lined = lined_up_with(self.bench, part, detached, self.pressed)
         return PlannedStep(
             0,
             "fit",
-            f"{count}{part} {definition.name}{self._which(part)}{place}",
+            f"{self._counted(part)}{place}",
             parts=(part,),
             way=index,
             attitude=attitude if in_unit else "",
@@ -278,9 +287,12 @@ class _Builder:
             torque=self._torque(part),
         )
 
-    def _which(self, part: str) -> str:
+    def _counted(self, part: str) -> str:
+        """How many of which part, and which of them."""
+        definition = self.unit.parts[part]
+        count = f"{definition.count} " if definition.count > 1 else ""
         words = self.fitted.get(part, Fitted()).words
-        return f" ({', '.join(words)})" if words else ""
+        return f"{count}{part} {definition.name}" + (f" ({', '.join(words)})" if words else "")
 
     def _wrong_way(self, part: str) -> tuple[str, ...]:
         costs = self.unit.parts[part].wrong_way_costs
@@ -327,7 +339,7 @@ class _Builder:
 
     def _earliest(self, steps: list[PlannedStep], proof: Proof) -> int:
         wanted = set(proof.after)
-        last = max((at for at, step in enumerate(steps) if step.kind == "fit" and step.parts[0] in wanted), default=-1)
+        last = max((at for at, step in enumerate(steps) if step.kind == "fit" and wanted & {*step.parts}), default=-1)
         if not proof.before:
             return len(steps)
         at = last + 1

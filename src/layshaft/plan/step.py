@@ -62,7 +62,7 @@ class Plan:
     @property
     def taken_off(self) -> tuple[str, ...]:
         """The parts that the plan takes off or fits, in order."""
-        return tuple(part for step in self.steps if step.kind in ("take off", "fit") for part in step.parts[:1])
+        return tuple(part for step in self.steps if step.kind in ("take off", "fit") for part in step.parts)
 
 
 def numbered(steps: Iterable[PlannedStep]) -> tuple[PlannedStep, ...]:
