@@ -33,6 +33,7 @@ FindingKind = Literal[
     "ten times off",
     "wrong unit",
     "far from drawn",
+    "places to come",
     "cannot be",
     "repeats apart",
     "temperature",
@@ -137,13 +138,14 @@ def _asked(unit: Unit, drawn: Sizes, reading: Reading) -> Asked | None:
 
 def _figures(asked: Asked, reading: Reading, shop: Shop) -> Iterator[Figure]:
     groups: list[tuple[int, Sequence[Quantity]]]
-    if reading.per == "piece":
+    is_piece = reading.per == "piece" and bool(asked.part)
+    if is_piece:
         groups = [(reading.piece - 1 + at, (figure,)) for at, figure in enumerate(reading.figures)]
     else:
         groups = [(reading.piece - 1, reading.figures)]
     limit = asked.new_limit if reading.new else asked.used_limit
     for piece, figures in groups:
-        places = _decided(asked, figures, limit, reading.per == "piece")
+        places = _decided(asked, figures, limit, is_piece)
         name, gauge = gauge_of(asked.gauge, reading.gauge, shop, abs(figures[0].nominal), figures[0].dimension)
         yield Figure(
             part=asked.part,
@@ -157,7 +159,7 @@ def _figures(asked: Asked, reading: Reading, shop: Shop) -> Iterator[Figure]:
             typed=_typed(figures, len(places.places) > 1),
             place=places.deciding[0].name if len(places.deciding) == 1 and len(figures) > 1 else "",
             dimension=figures[0].dimension.name,
-            missing=0 if reading.per == "piece" else places.missing,
+            missing=0 if is_piece else places.missing,
             uncertainty=worth(places, band_of_readings(gauge, figures)),
             gauge=name,
             band=told_band(name, gauge, figures),
@@ -192,6 +194,11 @@ def _typed(figures: Sequence[Quantity], is_by_place: bool) -> str:
     return f"{listed([one.text for one in figures])} at one place" if len(figures) > 1 else figures[0].text
 
 
+def places_to_come(count: int) -> str:
+    """That so many places are still to be measured."""
+    return f"{count} more {'place is' if count == 1 else 'places are'} to be measured"
+
+
 def listed(words: Sequence[str]) -> str:
     """`a, b and c`."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
@@ -217,6 +224,9 @@ def _findings(asked: Asked, reading: Reading, job: Job, shop: Shop, unit: Unit) 
         if doubt is not None and (doubt.is_certain or not reading.confirmed):
             piece = reading.piece - 1 + (at if reading.per == "piece" else 0)
             say(doubt.kind, True, doubt.sentence, piece)
+    to_come = asked.places - len(reading.figures)
+    if to_come > 0 and not asked.part:
+        say("places to come", True, f"{_typed(reading.figures, True)}, and {places_to_come(to_come)}.")
     _say_apart(say, asked, reading, shop)
     _say_warm(say, reading, job, shop, unit)
     if asked.load is not None and (reading.load is None or reading.load.nominal < asked.load.nominal * LEAST_LOAD):

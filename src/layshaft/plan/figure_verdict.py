@@ -8,7 +8,7 @@ from math import floor
 from layshaft.book.definition import Part, ReadingPlan
 from layshaft.gauging.conformity import DEFAULT_CONFIDENCE, Conformity, judge_conformity
 from layshaft.gauging.window import is_inside
-from layshaft.plan.figure import Figure, Finding
+from layshaft.plan.figure import Figure, Finding, places_to_come
 from layshaft.plan.free_figure import in_own_units
 from layshaft.plan.judgement import FigureJudgement, PartVerdict
 from layshaft.plan.telling import METRIC, Telling
@@ -118,7 +118,7 @@ def _outside(held: _Held, is_only_new: bool) -> tuple[PartVerdict, str]:
 
 
 def _places(figure: Figure) -> str:
-    return f"{figure.missing} more {'place is' if figure.missing == 1 else 'places are'} to be measured"
+    return places_to_come(figure.missing)
 
 
 def _percent(probability: float) -> str:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from layshaft.book.definition import Result, Unit
 from layshaft.book.size import Form, Leaf
 from layshaft.gauging import assortment as gauging
+from layshaft.gauging import window as gauging_window
 from layshaft.plan.drawer import PlatePool, SelectivePlace
 from layshaft.plan.judgement import OpenPoint
 from layshaft.plan.lacking import lacking
@@ -136,7 +137,19 @@ class Asker:
             if leaf in self.by_leaf:
                 coefficients[self.by_leaf[leaf]] = Fraction(count)
             constant += self.reckoner.span_of(leaf).nominal * count
-        return gauging.Result(name, constant, coefficients, result.limit, aim_of(result))
+        return gauging.Result(name, constant, coefficients, self._limit(name), aim_of(result))
+
+    def _limit(self, name: str) -> gauging_window.Limit | None:
+        """Where the mean of a direct reading has to lie for its worst place to be inside."""
+        limit = self.unit.results[name].limit
+        least, most = self.empty.apart.get(name, (Fraction(0), Fraction(0)))
+        if limit is None or least == most == 0 or name in self.empty.spoilt:
+            return limit
+        low = None if limit.low is None else limit.low - least
+        high = None if limit.high is None else limit.high - most
+        if low is not None and high is not None and low > high:
+            low = high = (low + high) / 2
+        return gauging_window.Window(low, high)
 
     def _cross(self, name: str) -> gauging.CrossLimit | None:
         """A limit on an expression of several results that are demands themselves."""

@@ -48,10 +48,7 @@ class Measured:
         for (part, name, _, is_new), figure in self.figures.items():
             if part or is_new:
                 continue
-            if figure.is_waiting or figure.missing:
-                sizes.waited.add(("", name, 0))
-            else:
-                sizes.set_direct(name, figure.size, doubt_of(figure))
+            self._set_direct(sizes, name, figure, False)
         return sizes
 
     def sizes(
@@ -100,14 +97,36 @@ class Measured:
     def _lay_direct(self, sizes: ReadSizes) -> None:
         """Results read straight off the unit: of the built one as they are, of the unit as found corrected."""
         for (part, name, _, is_new), figure in self.figures.items():
-            if part:
+            if part or (not is_new and ("", name, 0, True) in self.figures):
                 continue
-            if figure.is_waiting or figure.missing:
-                sizes.waited.add(("", name, 0))
-            elif is_new:
-                sizes.set_direct(name, figure.size, doubt_of(figure), is_built=True)
-            elif ("", name, 0, True) not in self.figures:
-                sizes.set_direct(name, figure.size, doubt_of(figure))
+            renewed = () if is_new else self._renewed_behind(sizes, name)
+            if renewed:
+                sizes.dropped[name] = renewed
+            else:
+                self._set_direct(sizes, name, figure, is_new)
+
+    def _set_direct(self, sizes: ReadSizes, name: str, figure: Figure, is_built: bool) -> None:
+        if figure.is_waiting or figure.missing:
+            sizes.waited.add(("", name, 0))
+            return
+        sizes.set_direct(name, figure.size, doubt_of(figure), is_built)
+        read = self.unit.results[name].read
+        if read is not None and read.decides == "worst":
+            sizes.apart[name] = (min(figure.places) - figure.size, max(figure.places) - figure.size)
+
+    def _renewed_behind(self, sizes: ReadSizes, result: str) -> tuple[str, ...]:
+        """The renewed parts of a result whose links are all known: a reading of it as found tells nothing more then.
+
+        Where a link has no figure of its own, the reading is the one way to know it, and is corrected instead.
+        """
+        form = self.found.chain_form(result)
+        links = [] if form is None else [leaf for leaf in form.terms if leaf.part and not self._is_chosen(leaf.part)]
+        if any(not sizes.is_read(leaf) and sizes.span(leaf).low != sizes.span(leaf).high for leaf in links):
+            return ()
+        return tuple(dict.fromkeys(leaf.part for leaf in links if (leaf.part, leaf.piece) in sizes.changed))
+
+    def _is_chosen(self, part: str) -> bool:
+        return self.unit.parts[part].selective is not None
 
 
 def doubt_of(figure: Figure) -> Doubt | None:

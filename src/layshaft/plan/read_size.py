@@ -8,6 +8,7 @@ from fractions import Fraction
 from layshaft.book.definition import Unit
 from layshaft.book.size import Form, Leaf, Piece, Sizes, Span
 from layshaft.plan.source import Sources
+from layshaft.quantity import Limit
 
 READ = "as read"
 AS_FOUND = "as found"
@@ -40,11 +41,16 @@ class ReadSizes(Sizes):
         self.changed: set[Piece] = set()
         self.doubts: dict[Leaf, Doubt] = {}
         self.direct: dict[str, tuple[Fraction, Doubt | None, bool]] = {}
+        self.apart: dict[str, tuple[Fraction, Fraction]] = {}
+        """How far the least and the greatest place of a direct reading lie off its mean, where the worst decides."""
         self.scalars: dict[tuple[str, str], dict[int, Scalar]] = {}
         self.waited: set[tuple[str, str, int]] = set()
         """Readings of pieces, and results without a part, whose figure decides nothing yet: to be taken again."""
         self.spoilt: dict[str, tuple[str, ...]] = {}
         """Results whose direct reading no longer holds, with the parts that were changed since."""
+
+        self.dropped: dict[str, tuple[str, ...]] = {}
+        """Results whose reading as found counts no more, their links being known, with the parts renewed since."""
 
     # Laying figures over the drawing. All of it before the first question is asked.
 
@@ -63,6 +69,12 @@ class ReadSizes(Sizes):
     def set_scalar(self, part: str, reading: str, piece: int, scalar: Scalar) -> None:
         """A reading by its name in expressions."""
         self.scalars.setdefault((part, reading), {})[piece] = scalar
+
+    def worst_place(self, result: str, mean: Fraction, limit: Limit | None) -> Fraction:
+        """How far off the mean of a direct reading the place lies that is nearest to failing a limit."""
+        if limit is None or result not in self.apart or result in self.spoilt:
+            return Fraction(0)
+        return min(self.apart[result], key=lambda off: limit.distance(mean + off))
 
     # Answers.
 

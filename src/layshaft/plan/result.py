@@ -16,6 +16,7 @@ from layshaft.plan.judgement import Judgement, OpenPoint
 from layshaft.plan.lacking import lacking
 from layshaft.plan.measured import Measured
 from layshaft.plan.model import MODELS
+from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.reckoning import Reckoned, Reckoner
 from layshaft.plan.settling import settling
 from layshaft.plan.telling import METRIC, Telling, telling_of
@@ -85,12 +86,13 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
     if reckoned.span is None or reckoned.form is None:
         return _open(name, result, reckoned, missing, dimension, telling)
     odds = _odds(unit, reckoner, reckoned.form)
-    span = reckoned.span
+    off = reckoner.sizes.worst_place(name, reckoned.span.nominal, result.limit)
+    span = Span(reckoned.span.low + off, reckoned.span.nominal + off, reckoned.span.high + off)
     probability = None
     verdict: ResultVerdict | None = None
     if result.limit is not None:
-        probability = probability_inside(odds.middle, result.limit, odds.deviation)
-        verdict = _verdict(result.limit, reckoned.span, missing, probability, reckoner)
+        probability = probability_inside(odds.middle + off, result.limit, odds.deviation)
+        verdict = _verdict(result.limit, span, missing, probability, reckoner)
     origin = _origin(reckoner, reckoned.form, name)
     limit = None if result.limit is None else telling.limit(result.limit)
     has_settled = verdict is None or (verdict == "inside" and origin in ("read", "measured"))
@@ -109,7 +111,8 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
         probability=probability,
         missing=missing,
         origin=origin,
-        sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling),
+        sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling)
+        + _no_more(unit, reckoner.sizes, name),
         dimension=dimension.name,
         settled_by=() if has_settled else settling(unit, reckoner, name, reckoned.form, verdict, missing),
     )
@@ -190,7 +193,7 @@ def _alone(term: Term) -> Term:
 def _verdict(
     limit: Limit, span: Span, missing: tuple[OpenPoint, ...], probability: float, reckoner: Reckoner
 ) -> ResultVerdict:
-    if any(_is_of_used(point, reckoner) for point in missing):
+    if any(_is_of_used(point, reckoner) or _is_read_again(point, reckoner) for point in missing):
         # What the drawing says of a new part says nothing of a worn one.
         return "open"
     if span.low != span.high and missing:
@@ -207,6 +210,11 @@ def _verdict(
 def _is_of_used(point: OpenPoint, reckoner: Reckoner) -> bool:
     pieces = [(point.part, piece - 1) for piece in point.pieces]
     return point.kind == "reading" and any(piece not in reckoner.sizes.changed for piece in pieces)
+
+
+def _is_read_again(point: OpenPoint, reckoner: Reckoner) -> bool:
+    """Whether a result has been read, and its figure waits."""
+    return point.kind == "result" and ("", point.name, 0) in reckoner.sizes.waited
 
 
 def _origin(reckoner: Reckoner, form: Form, name: str) -> Origin:
@@ -259,6 +267,18 @@ def _sentence(
     if verdict == "not sure":
         return f"{told}: {place}{odds}, which is less than {100 * DEFAULT_CONFIDENCE:g} %."
     return f"{told}: {place}{odds}."
+
+
+def _no_more(unit: Unit, sizes: ReadSizes, name: str) -> str:
+    """That a reading of it counts no more, where one does not."""
+    changed = sizes.dropped.get(name) or sizes.spoilt.get(name, ())
+    if not changed:
+        return ""
+    named = " and ".join(f"{part} {unit.parts[part].name}" for part in changed)
+    return (
+        f" Its reading as found counts no more: {named} {'is' if len(changed) == 1 else 'are'} changed since. "
+        "If it was taken on the built unit, type it with `new: true`."
+    )
 
 
 def _odds_told(probability: float | None, origin: Origin) -> str:
