@@ -160,6 +160,16 @@ class Bench:
         opening = self.unit.openings.get(toward)
         return frozenset(opening.faces_down) if opening else frozenset()
 
+    @cached_property
+    def sits_apart(self) -> frozenset[str]:
+        """Parts of several pieces, each at a place of its own: a stop or a spring bears on the part itself.
+
+        Of others, screws round a cover, any so many do; of these it matters which one is gone.
+        """
+        seats = [face for load in self.unit.loads.values() for face in load.seats or ()]
+        stops = [face for stop in self.unit.stops.values() for face in (stop.a, stop.b)]
+        return frozenset(part for face in (*seats, *stops) if self.unit.parts[part := face_part(face)].count > 1)
+
     def gone(self, state: State) -> int:
         """Parts that hold nothing any more: known broken or missing."""
         lost = (Condition.BROKEN, Condition.MISSING)

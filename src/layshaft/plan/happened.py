@@ -8,7 +8,7 @@ from layshaft.plan.act import Act, Hold, TakeOff, TakePieces
 from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import LetGo, Loaded, Loads
+from layshaft.plan.load import LetGo, Loaded, Loads, is_in_doubt
 from layshaft.plan.may import Judge
 from layshaft.plan.phrase import any_way, at_most_joules, how
 from layshaft.plan.state import Condition, State
@@ -21,6 +21,8 @@ class Seen:
 
     part: str
     condition: Condition
+    pieces: int | None = None
+    """How many of several, where that was said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +40,7 @@ class ZeroProved:
     load: str
 
 
+LOST = (Condition.BROKEN, Condition.MISSING)
 Event = Act | Seen | Stuck | ZeroProved
 
 
@@ -60,6 +63,8 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
         case Seen(part=part, condition=condition):
             after = state.with_condition(part, condition)
             lets_go = loads.jumped(state, after)
+            if _is_in_doubt(bench, loads, event, after, lets_go):
+                after = state.with_condition(part, Condition.UNKNOWN)
             after = _doubt(bench, loads, after, lets_go)
         case Stuck(part=part, to=to):
             after = state.with_stuck(part, to)
@@ -82,6 +87,18 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
     return Happened(event, after, lets_go, loaded, unknown, what_now(bench, loads, after))
 
 
+def _is_in_doubt(bench: Bench, loads: Loads, seen: Seen, after: State, lets_go: tuple[LetGo, ...]) -> bool:
+    """Whether a part seen broken may hold all the same: at a place nobody named, or in pieces that nobody has tried.
+
+    What still holds a load may be a piece that jams; that the load is free is for a proof of zero to say.
+    """
+    if seen.condition is not Condition.BROKEN:
+        return False
+    now = loads.evaluate(after)
+    is_all = seen.pieces == bench.unit.parts[seen.part].count
+    return (seen.part in bench.sits_apart and not is_all) or any(not now[step.load].is_loaded for step in lets_go)
+
+
 def _doubt(bench: Bench, loads: Loads, after: State, lets_go: tuple[LetGo, ...]) -> State:
     """After a jolt nobody knows whether what caught the spring is whole, until someone has looked."""
     held = loads.evaluate(after)
@@ -96,13 +113,16 @@ def _doubt(bench: Bench, loads: Loads, after: State, lets_go: tuple[LetGo, ...])
 def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
     """The first things to do in a state: what nobody knows under load comes before all else."""
     told = []
+    judge = Judge(bench, loads)
     surely = loads.surely_held(state)
     for name, loaded in loads.could_be_loaded(state).items():
         is_held_now = state.session is not None and state.session.load == name
         if not loaded.is_loaded or is_held_now:
             continue
-        if not surely[name].is_loaded or surely[name].length > loaded.length:
-            told.append(_not_sure(bench, state, name, at_worst(Lengths(loads), state, loaded)))
+        if is_in_doubt(loaded, surely[name]):
+            if name in state.proved_free:
+                continue
+            told.append(_not_sure(bench, judge, state, name, at_worst(Lengths(loads), state, loaded)))
         elif name in state.proved_free:
             told.append(_zero_is_wrong(bench, name, at_worst(Lengths(loads), state, loaded)))
     if state.session is not None:
@@ -111,7 +131,6 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
             f"{state.session.load}: held {how(release)} now. Do not leave it so: take off what is in reach, then "
             f"let off."
         )
-    judge = Judge(bench, loads)
     parts = bench.unit.parts
     told += [
         f"{part} {lowered(parts[part].name)} is loose and can fall: take it out or support it."
@@ -120,11 +139,23 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _not_sure(bench: Bench, state: State, name: str, loaded: Loaded) -> str:
+_NO_WAY = "The book gives no way to let it go: ask its maker."
+
+
+def _when(bench: Bench, judge: Judge, state: State, load: str) -> str:
+    """Whether a release way of a load can be got at now."""
+    releases = range(len(bench.unit.loads[load].releases))
+    clauses = [judge.release_clauses(load, index) for index in releases]
+    gone = bench.gone(state)
+    is_reached = any(all(clause.is_met(state.detached, gone) for clause in each) for each in clauses)
+    return "before anything else" if is_reached else "as soon as it can be got at, with nobody in its line until then"
+
+
+def _not_sure(bench: Bench, judge: Judge, state: State, name: str, loaded: Loaded) -> str:
     doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
     look = ", ".join(f"{part} {lowered(bench.unit.parts[part].name)}" for part in doubtful)
     ways = any_way(bench.unit.loads[name].releases)
-    then = f"Take it up {ways} before anything else." if ways else "The book gives no way to let it go: ask its maker."
+    then = f"Take it up {ways} {_when(bench, judge, state, name)}." if ways else _NO_WAY
     looking = f" Look at {look} from outside its line." if look else ""
     return (
         f"Stand clear of {name}: it may hold {at_most_joules(loaded.greatest_energy)} and nobody knows what holds it."

@@ -128,6 +128,13 @@ class Loads:
             bits |= self._stop_bits[name]
         return bits
 
+    def hold_without(self, state: State, part: str) -> bool:
+        """Whether every stop of a part holds with the pieces of it that are left."""
+        bit = self.bench.bit(part)
+        return all(
+            self._holds_partly(name, state) for name, members in self.bench.stop_members.items() if members & bit
+        )
+
     def _holds_partly(self, name: str, state: State) -> bool:
         rated = self.bench.unit.stops[name].rated_count
         if rated is None:
@@ -425,6 +432,11 @@ def _ends(load: Load) -> tuple[str, ...]:
 
 def _spring_id(load: str, part: str) -> str:
     return f"{load} / {part}"
+
+
+def is_in_doubt(loaded: Loaded, surely: Loaded) -> bool:
+    """Whether a load that may be there hangs, or hangs so short, only on what nobody has looked at."""
+    return loaded.is_loaded and (not surely.is_loaded or surely.length > loaded.length)
 
 
 def _rank(loaded: Loaded) -> tuple[bool, float]:

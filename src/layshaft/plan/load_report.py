@@ -14,7 +14,7 @@ from layshaft.plan.bench import Bench
 from layshaft.plan.freeing import freeing_sets, holding_parts
 from layshaft.plan.held import Held, Leaving, drafted_note, held_at, lightest_leaving, most_let_go
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import LetGo, Loaded, Loads
+from layshaft.plan.load import LetGo, Loaded, Loads, is_in_doubt
 from layshaft.plan.may import Judge
 from layshaft.plan.state import State
 
@@ -55,7 +55,7 @@ class LoadReport:
     @property
     def is_sure(self) -> bool:
         """What holds the load does not hang on a part that nobody has looked at."""
-        return not self.now.is_loaded or (self.surely.is_loaded and self.surely.length <= self.now.length)
+        return not is_in_doubt(self.now, self.surely)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from layshaft.book.definition import Done, Job, Noticed
 from layshaft.plan.act import Hold, LetOff, TakeOff, TakePieces, Turn
 from layshaft.plan.bench import Bench
-from layshaft.plan.happened import Event, Happened, Seen, Stuck, ZeroProved, take_down, what_now
+from layshaft.plan.happened import LOST, Event, Happened, Seen, Stuck, ZeroProved, take_down, what_now
 from layshaft.plan.load import Loads
 from layshaft.plan.phrase import at_most_joules
 from layshaft.plan.state import Condition, State
@@ -45,7 +45,7 @@ def so_far(bench: Bench, loads: Loads, job: Job) -> SoFar:
     """Replay what was noticed at intake and what was done since; nothing is refused."""
     state = start_state(bench.unit)
     for noticed in job.intake.noticed:
-        state = _noticed(bench, state, noticed)
+        state = _noticed(bench, loads, state, noticed)
     happened: list[Happened] = []
     jolts: list[Jolt] = []
     for entry, done in enumerate(job.done):
@@ -93,14 +93,17 @@ def _to_prove(bench: Bench, loads: Loads, state: State) -> Iterator[str]:
             )
 
 
-def _noticed(bench: Bench, state: State, noticed: Noticed) -> State:
-    """A part with several pieces of which only some are gone still holds with the others."""
+def _noticed(bench: Bench, loads: Loads, state: State, noticed: Noticed) -> State:
+    """What was noticed casts the same doubt as what is seen later; screws of which enough are left still hold."""
     count = bench.unit.parts[noticed.part].count
-    pieces = noticed.pieces or count
     known = Condition(noticed.is_)
-    if known in (Condition.MISSING, Condition.BROKEN) and pieces < count:
-        return state.with_partial(noticed.part, pieces)
-    return state.with_condition(noticed.part, known)
+    pieces = noticed.pieces or count
+    if known in LOST and pieces < count:
+        fewer = state.with_partial(noticed.part, pieces)
+        if noticed.part not in bench.sits_apart and loads.hold_without(fewer, noticed.part):
+            return fewer
+        known = Condition.UNKNOWN
+    return take_down(bench, loads, state, Seen(noticed.part, known, noticed.pieces)).state
 
 
 def _events(done: Done) -> Iterator[Event]:

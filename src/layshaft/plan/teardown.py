@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cached_property
 
 from layshaft.book.definition import Unit
@@ -13,7 +14,7 @@ from layshaft.plan.bench import Bench
 from layshaft.plan.caution import cautions_for_hold, cautions_for_move, cautions_for_turn
 from layshaft.plan.compile import Compiled
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import Loaded, Loads
+from layshaft.plan.load import Loaded, Loads, is_in_doubt
 from layshaft.plan.may import Judge
 from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.phrase import at_most_joules, how, joules, pushes
@@ -136,6 +137,33 @@ class _Teller:
     def tell(self, step: sequence.Step) -> PlannedStep:
         """One step told; whatever "may I?" has against it is kept, for a plan never leans on the planner alone."""
         self.refused += [reason.sentence for reason in self.judge.may_i(self.state, self._act(step)).reasons]
+        doubts = self._doubts(step)
+        told = self._told(step)
+        return replace(told, cautions=(*doubts, *told.cautions))
+
+    def _doubts(self, step: sequence.Step) -> tuple[str, ...]:
+        """Loads that may be there and that nothing surely holds: told first of all, and where a step moves them."""
+        if isinstance(step, sequence.Leave):
+            return ()
+        now, surely = self._worst(self.state), self.compiled.loads.surely_held(self.state)
+        held = self.state.session.load if self.state.session is not None else None
+        return tuple(
+            f"Nobody knows what holds {name}, up to {at_most_joules(loaded.greatest_energy)}: stay clear of its line."
+            for name, loaded in now.items()
+            if name != held and name not in self.state.proved_free and is_in_doubt(loaded, surely[name])
+            if self._moves(step, loaded)
+        )
+
+    def _moves(self, step: sequence.Step, loaded: Loaded) -> bool:
+        """Whether a step turns the unit, takes a load up or moves what belongs to it; the first one always counts."""
+        if not isinstance(step, sequence.Make) or self.state == self.compiled.state:
+            return True
+        part = self.compiled.ways_used[step.move][step.way].part
+        stops = (self.bench.stop_parts.get(stop, ()) for stop in loaded.held_by)
+        about = {*self.unit.loads[loaded.load].springs, *(one for parts in stops for one in parts)}
+        return bool(self.bench.carried(self.state.detached, part) & self.bench.mask(about))
+
+    def _told(self, step: sequence.Step) -> PlannedStep:
         match step:
             case sequence.Turn(attitude=attitude):
                 return self._turn(attitude)

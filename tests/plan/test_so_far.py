@@ -1,0 +1,108 @@
+"""What was noticed at intake casts the same doubt on what is held as what is seen later."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from layshaft.book import load_book
+from layshaft.book.definition import Unit
+from layshaft.book.sheet import load_job
+from layshaft.book.size import Sizes
+from layshaft.plan.bench import Bench
+from layshaft.plan.load import Loads
+from layshaft.plan.so_far import SoFar, so_far
+from layshaft.plan.state import Condition
+from layshaft.plan.teardown import order_teardown
+from tests.plan.two_rings import TEXT as TWO_RINGS
+
+TWINPATH = Path(__file__).parents[2] / "books" / "twinpath" / "book.yaml"
+JOB = """\
+layshaft job: 1
+id: T-1
+invented: true
+book: {id: any, revision: 1}
+shop: {id: any, revision: 1}
+variant: plain
+opened: 2026-11-23
+today: 2026-11-25
+"""
+
+
+@pytest.fixture(scope="module")
+def rail() -> Unit:
+    """A unit with two alike rings on one rail: one carries a spring, the other keeps the fork on."""
+    return load_book(TWINPATH.read_bytes(), "book.yaml").unit("TP2")
+
+
+@pytest.fixture(scope="module")
+def box() -> Unit:
+    """One spring held by two rings, one a gap behind the other."""
+    return load_book(TWO_RINGS, "two-rings.yaml").unit("plain")
+
+
+def told(unit: Unit, noticed: str = "", done: str = "") -> SoFar:
+    text = f"{JOB}intake: {{noticed: [{noticed}]}}\ndone: [{done}]\n"
+    bench = Bench(unit)
+    return so_far(bench, Loads(bench, Sizes(unit)), load_job(text, "job.yaml").content)
+
+
+ONE_RING = [
+    ("{part: TP-045, is: broken, pieces: 1}", ""),
+    ("{part: TP-045, is: broken}", ""),
+    ("{part: TP-045, is: missing, pieces: 1}", ""),
+    ("", "{seen: TP-045, is: broken}"),
+]
+
+
+@pytest.mark.parametrize("noticed, done", ONE_RING)
+def test_of_rings_at_two_places_nobody_said_which_is_gone(rail: Unit, noticed: str, done: str) -> None:
+    found = told(rail, noticed, done)
+    assert found.state.condition("TP-045") is Condition.UNKNOWN
+    assert found.now[0].startswith("Stand clear of fork return: it may hold 6.2 J and nobody knows what holds it.")
+    assert "as soon as it can be got at" in found.now[0]
+
+
+def test_steps_that_move_a_load_in_doubt_say_so_and_it_is_let_off_under_its_clamp(rail: Unit) -> None:
+    found = told(rail, "{part: TP-045, is: broken, pieces: 1}")
+    bench = Bench(rail)
+    plan = order_teardown(bench, Loads(bench, Sizes(rail)), found.state)
+    warned = [step for step in plan.steps if step.cautions[:1] and "what holds fork return" in step.cautions[0]]
+    parts = [part for step in warned for part in step.parts]
+    assert "TP-043" in parts
+    assert "TP-062" not in parts
+    assert [step.load for step in warned if step.kind == "hold"] == ["fork return"]
+    assert warned[0].number == 1
+
+
+def test_of_screws_round_a_cover_so_many_are_enough(rail: Unit) -> None:
+    found = told(rail, "{part: TP-012, is: missing, pieces: 2}")
+    assert found.state.off_count("TP-012") == 2
+    assert found.now == ()
+
+
+def test_what_broke_before_it_came_in_has_jumped_too(box: Unit) -> None:
+    found = told(box, "{part: BX-04, is: broken}")
+    assert found.state.condition("BX-05") is Condition.UNKNOWN
+    assert found.now[0].startswith("Stand clear of box spring")
+
+
+BOTH = "{part: BX-05, is: missing}, {part: BX-04, is: broken}"
+
+
+def test_what_alone_held_a_load_may_still_hold_it_broken(box: Unit) -> None:
+    """Its pieces may jam. By hand at most: half of 65.693 N/mm times (133.8 mm - 76.0 mm) squared is 109.7 J."""
+    found = told(box, BOTH)
+    assert found.state.condition("BX-04") is Condition.UNKNOWN
+    assert found.now[0].startswith("Stand clear of box spring: it may hold 110 J and nobody knows what holds it.")
+
+
+def test_zero_that_was_proved_settles_a_doubt(box: Unit) -> None:
+    assert told(box, BOTH, "{zero proved: box spring}").now == ()
+
+
+def test_a_ring_that_is_missing_holds_nothing(box: Unit) -> None:
+    found = told(box, "{part: BX-05, is: missing}, {part: BX-04, is: missing}")
+    assert found.state.condition("BX-04") is Condition.MISSING
+    assert found.now[0].startswith("box spring: free by now, but nobody has shown it.")
