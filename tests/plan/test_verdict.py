@@ -68,8 +68,10 @@ def test_outside_is_renewed_however_unsure():
 def test_no_figure_outside_is_ever_used_again(ten_thousandths):
     """Against plain comparison of the typed figure with the typed limit."""
     text = f"{ten_thousandths / 10000:.4f}"
-    found = verdicts(clearance(f"0.10 mm, {text} mm, 0.12 mm"), EVEN)["GB-06"]
+    typed = clearance(f"0.10 mm, {text} mm, 0.12 mm")
+    found = verdicts(typed.replace("}", ", confirmed: true}"), EVEN)["GB-06"]
     worst = max(Fraction(text), Fraction("0.12"))
+    assert (verdicts(typed, EVEN)["GB-06"].verdict == "reuse") <= (worst <= Fraction("0.70"))
     assert (found.verdict == "renew") == (worst > Fraction("0.70"))
     assert found.figures[0].is_inside == (worst <= Fraction("0.70"))
 

@@ -13,10 +13,10 @@ from typing import Literal, Protocol
 
 from layshaft.book.definition import Job, Reading, Shop, Unit
 from layshaft.book.definition.base import shown
+from layshaft.book.expected import Asked, asked_of_reading, asked_of_result, doubt_about
 from layshaft.book.size import Sizes
 from layshaft.gauging.places import Place, Places, decide_places
 from layshaft.gauging.uncertainty import ReadingUncertainty
-from layshaft.plan.expected import Asked, asked_of_reading, asked_of_result, doubt_about
 from layshaft.plan.gauge_band import band_of_readings, gauge_of, most_apart, told_band, worth
 from layshaft.quantity import LENGTH, TEMPERATURE_DIFFERENCE, Limit, Quantity, Show
 

@@ -100,6 +100,9 @@ WORKING: Messages = {
         try_="look again; if it is so, write `confirmed: true`",
         kind="note",
     ),
+    "cannot be": Message(
+        "The figure lies below what this can come to; it decides nothing.", try_="read it again", kind="note"
+    ),
     "after today": Message("This lies after the job's own `today`.", "at most {today}"),
     "before opened": Message("This lies before the job was opened.", "at least {opened}", kind="note"),
     "one thing": Message("An entry here says one thing.", try_="write an entry for each"),

@@ -7,19 +7,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from layshaft.book.definition import Gauge, Reading
+from layshaft.book.expected import Asked, asked_of_reading, asked_of_result, doubt_about
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.nearness import listed, nearest_try
 from layshaft.book.sheet_check.subject import Subject, in_book, in_shop, too_many
 from layshaft.book.size import Sizes
-from layshaft.quantity import LENGTH, TEMPERATURE, Dimension, Limit, Quantity, Show, parse_quantity
+from layshaft.quantity import TEMPERATURE, Dimension, Quantity, Show, parse_quantity
 
 SHOW = Show()
-FAR = 4
-"""How many times too large or too small a figure has to be to look like a slip (own choice; the least slip that is
-common, a decimal place, is ten times, and an inch read as a millimetre 25.4 times)."""
-
-
 REFERENCE = parse_quantity("20 °C", TEMPERATURE)
 """Where sizes hold if neither book nor shop says otherwise (ISO 1:2022, from memory)."""
 BAND = parse_quantity("5 K", TEMPERATURE)
@@ -36,7 +32,7 @@ class Expected:
     dimension: Dimension | None
     places: int
     pieces: int
-    about: Fraction | None
+    asked: Asked
 
 
 def reading_faults(subject: Subject) -> Iterator[Fault]:
@@ -81,12 +77,10 @@ def _expected(subject: Subject, sizes: Sizes, reading: Reading, path: Path) -> E
                 part=reading.part,
             )
         ]
-    dimension, about = _of_limits(plan.new, plan.reuse)
-    if plan.from_ is not None and plan.to is not None:
-        distance = sizes.worst(sizes.distance(reading.part, plan.from_, plan.to)).nominal
-        dimension, about = LENGTH, about or abs(distance)
+    asked = asked_of_reading(subject.unit, reading.part, reading.reading)
+    assert asked is not None
     return Expected(
-        reading.part, f"{reading.part} {reading.reading}", plan.gauge, dimension, plan.places, part.count, about
+        reading.part, f"{reading.part} {reading.reading}", plan.gauge, asked.dimension, plan.places, part.count, asked
     )
 
 
@@ -96,22 +90,9 @@ def _expected_of_result(subject: Subject, sizes: Sizes, name: str, path: Path) -
         return list(in_book("result", name, subject.unit.results, (*path, "result")))
     if result.read is None:
         return [fault("not read directly", path=(*path, "result"), found=name)]
-    dimension, about = _of_limits(result.limit, None)
-    if result.drawn is not None:
-        dimension, about = result.drawn.dimension, abs(result.drawn.nominal)
-    if dimension is None and sizes.form(name) is not None:
-        dimension = LENGTH
-    return Expected(name, name, result.read.gauge, dimension, result.read.places, 1, about)
-
-
-def _of_limits(new: Limit | None, reuse: Limit | None) -> tuple[Dimension | None, Fraction | None]:
-    """The dimension of a reading's limits, and about what figure they expect; nothing where they begin at nothing."""
-    limit = new or reuse
-    if limit is None:
-        return None, None
-    ends = [end for end in (limit.low, limit.high) if end is not None]
-    about = sum(ends, Fraction(0)) / len(ends)
-    return limit.dimension, None if 0 in ends else abs(about)
+    asked = asked_of_result(subject.unit, sizes, name)
+    assert asked is not None
+    return Expected(name, name, result.read.gauge, asked.dimension, result.read.places, 1, asked)
 
 
 def _figure_faults(reading: Reading, expected: Expected, path: Path) -> Iterator[Fault]:
@@ -124,8 +105,12 @@ def _figure_faults(reading: Reading, expected: Expected, path: Path) -> Iterator
                 found=f"{figure}, {figure.dimension.name}",
                 needed=f"{expected.dimension.name}, as `{expected.name}` is",
             )
-        elif not reading.confirmed and _is_far(figure, expected.about):
-            about = SHOW.show_exact(expected.about or Fraction(0), figure.dimension)
+            continue
+        doubt = doubt_about(expected.asked, figure)
+        if doubt is not None and doubt.kind == "cannot be":
+            yield fault("cannot be", path=here, found=figure.text)
+        elif doubt is not None and not reading.confirmed:
+            about = SHOW.show_exact(expected.asked.expected or Fraction(0), figure.dimension)
             yield fault("far from drawn", path=here, found=figure.text, needed=f"about {about}")
     number = len(reading.figures)
     if reading.per == "piece":
@@ -147,12 +132,6 @@ def _figure_faults(reading: Reading, expected: Expected, path: Path) -> Iterator
             reading=expected.name,
             count=str(expected.places),
         )
-
-
-def _is_far(figure: Quantity, about: Fraction | None) -> bool:
-    if not about:
-        return False
-    return not about / FAR <= abs(figure.nominal) <= about * FAR
 
 
 def _gauge_faults(subject: Subject, reading: Reading, expected: Expected, path: Path) -> Iterator[Fault]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -12,9 +13,11 @@ from layshaft.quantity import LENGTH, TEMPERATURE, Dimension, Limit, Quantity, S
 
 SHOW = Show()
 NARROW = Fraction(1, 2)
-"""A range of new parts wider than this share of its middle tells no figure to expect (own choice)."""
-FAR = Fraction(2)
-"""A figure off by more than this factor is taken for a slip until it is confirmed (own choice)."""
+"""A limit wider than this share of its middle tells of a gap, which may well be far from as drawn (own choice)."""
+FAR_OF_SIZE = Fraction(2)
+"""A size off its drawing by more than this factor is taken for a slip until it is confirmed (own choice)."""
+FAR_OF_LIMIT = Fraction(4)
+"""The same of what only a limit tells: it wears, and the least slip that is common is ten times (own choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +33,11 @@ class Asked:
     used_limit: Limit | None
     new_limit: Limit | None
     expected: Fraction | None
+    """About what the figure should be; the one rule by which a file is checked and a figure waits."""
+    likely: tuple[Fraction | None, Fraction | None]
+    """The least and the greatest size of a figure, without its sign, that is no slip."""
+    is_drawn: bool
+    """Whether it is expected by a drawing, and not by a limit alone."""
     dimension: Dimension | None
     load: Quantity | None
     least: Literal["above zero", "zero", "any"] = "any"
@@ -54,14 +62,13 @@ def asked_of_reading(unit: Unit, part: str, name: str) -> Asked | None:
         return None
     is_distance = plan.from_ is not None and plan.to is not None
     told = plan.new or plan.reuse
-    expected = None
-    if is_distance and definition.selective is None:
-        expected = definition.faces[str(plan.to)].nominal - definition.faces[str(plan.from_)].nominal
-    elif is_distance and definition.selective is not None:
-        sizes = [one.nominal for one in definition.selective.sizes]
-        expected = sum(sizes, Fraction(0)) / len(sizes)
-    elif plan.new is not None and plan.new.middle and plan.new.width is not None:
-        expected = plan.new.middle if plan.new.width <= abs(plan.new.middle) * NARROW else None
+    if is_distance:
+        drawn = definition.faces[str(plan.to)].nominal - definition.faces[str(plan.from_)].nominal
+        sizes = [one.nominal for one in definition.selective.sizes] if definition.selective else [drawn]
+        expected: Fraction | None = sum(sizes, Fraction(0)) / len(sizes)
+        likely = _near([abs(one) for one in sizes], FAR_OF_SIZE)
+    else:
+        expected, likely = _by_limit(told)
     return Asked(
         part=part,
         name=name,
@@ -72,6 +79,8 @@ def asked_of_reading(unit: Unit, part: str, name: str) -> Asked | None:
         used_limit=plan.reuse or (None if is_distance else plan.new),
         new_limit=plan.new or plan.reuse,
         expected=expected,
+        likely=likely,
+        is_drawn=is_distance,
         dimension=LENGTH if is_distance else told.dimension if told else None,
         load=plan.load,
         least=_least(definition, plan),
@@ -97,7 +106,13 @@ def asked_of_result(unit: Unit, drawn: Sizes, name: str) -> Asked | None:
     if result is None:
         return None
     told = result.limit or result.drawn or result.target
-    span = drawn.result(name) if result.read is not None and drawn.form(name) is not None else None
+    is_sum = drawn.form(name) is not None
+    span = drawn.result(name) if result.read is not None and is_sum else None
+    expected, likely = _by_limit(result.limit)
+    if span is not None and not _is_gap(result.limit):
+        expected, likely = span.nominal, _near([abs(span.nominal)], FAR_OF_SIZE)
+    elif result.drawn is not None:
+        expected, likely = result.drawn.nominal, _near([abs(result.drawn.nominal)], FAR_OF_LIMIT)
     return Asked(
         part="",
         name=name,
@@ -107,8 +122,10 @@ def asked_of_result(unit: Unit, drawn: Sizes, name: str) -> Asked | None:
         decides=result.read.decides if result.read else "mean",
         used_limit=result.limit,
         new_limit=result.limit,
-        expected=span.nominal if span and not _is_gap(result.limit) else None,
-        dimension=LENGTH if result.chain is not None else told.dimension if told else None,
+        expected=expected,
+        likely=likely,
+        is_drawn=result.drawn is not None or (span is not None and not _is_gap(result.limit)),
+        dimension=told.dimension if told else LENGTH if is_sum else None,
         load=result.read.load if result.read else None,
         least="above zero" if span and span.low > 0 and not _is_gap(result.limit) else "any",
     )
@@ -117,6 +134,20 @@ def asked_of_result(unit: Unit, drawn: Sizes, name: str) -> Asked | None:
 def _is_gap(limit: Limit | None) -> bool:
     """Whether a limit is so wide for its middle that a figure far from it is simply a bad one."""
     return limit is not None and (not limit.middle or limit.width is None or limit.width > abs(limit.middle) * NARROW)
+
+
+def _near(about: Sequence[Fraction], far: Fraction) -> tuple[Fraction | None, Fraction | None]:
+    return min(about) / far, max(about) * far
+
+
+def _by_limit(limit: Limit | None) -> tuple[Fraction | None, tuple[Fraction | None, Fraction | None]]:
+    """About what a limit expects, and what is no slip; one without a low end does not say how small is too small."""
+    ends = [] if limit is None else [one for one in (limit.low, limit.high) if one is not None]
+    if limit is None or 0 in ends:
+        return None, (None, None)
+    about = sum(ends, Fraction(0)) / len(ends)
+    least, most = _near([abs(about)], FAR_OF_LIMIT)
+    return about, (None if limit.low is None else least, most)
 
 
 def doubt_about(asked: Asked, figure: Quantity) -> SlipDoubt | None:
@@ -134,13 +165,15 @@ def doubt_about(asked: Asked, figure: Quantity) -> SlipDoubt | None:
     if not asked.expected or not figure.nominal:
         return None
     ratio = figure.nominal / asked.expected
-    if ratio < 0:
+    if ratio < 0 and asked.is_drawn:
         return SlipDoubt(
             "far from drawn", f"{figure.text} has the other sign than {_told(asked)}; confirm or correct it."
         )
-    ratio = max(ratio, 1 / ratio)
-    if ratio <= FAR:
+    least, most = asked.likely
+    size = abs(figure.nominal)
+    if (least is None or size >= least) and (most is None or size <= most):
         return None
+    ratio = max(abs(ratio), 1 / abs(ratio))
     if Fraction(20) <= ratio <= Fraction(32):
         return SlipDoubt(
             "wrong unit", f"{figure.text} against {_told(asked)}: inch and millimetre taken for each other? Correct it."
@@ -158,4 +191,5 @@ def doubt_about(asked: Asked, figure: Quantity) -> SlipDoubt | None:
 def _told(asked: Asked) -> str:
     if asked.expected is None or asked.dimension is None:
         return "what is expected"
-    return f"about {SHOW.show(asked.expected, asked.dimension)} as drawn"
+    told = f"about {SHOW.show(asked.expected, asked.dimension)}"
+    return f"{told} as drawn" if asked.is_drawn else f"{told}, by its limit"
