@@ -5,6 +5,10 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import pytest
+
+from layshaft.book.sheet import SheetFaults
+from layshaft.shop.check import check_file
 from layshaft.shop.rebuild import rebuild_job
 
 JOB = Path(__file__).resolve().parents[2] / "books" / "demo" / "job.yaml"
@@ -17,3 +21,25 @@ def test_what_the_fit_replaces_is_told_so_in_the_data(tmp_path: Path) -> None:
     replaced = {part: one["replaced_by"] for part, one in verdicts.items() if one["replaced_by"] is not None}
     assert set(replaced) == {"OT-020", "OT-034", "OT-044"}
     assert replaced["OT-020"] == "3.90 mm"
+
+
+@pytest.mark.parametrize(
+    ("typed", "wrong", "told"),
+    [
+        ("percent of labour: 4", "percent of labour: 600", "fault: percentage"),
+        ("labour rate: 9", "labour rate: -9", "fault: below nothing"),
+    ],
+)
+def test_a_shop_file_with_a_fault_prices_nothing(tmp_path: Path, typed: str, wrong: str, told: str) -> None:
+    text = JOB.with_name("shop.yaml").read_text("utf-8")
+    assert typed in text
+    shop = tmp_path / "shop.yaml"
+    shop.write_text(text.replace(typed, wrong), "utf-8")
+    with pytest.raises(SheetFaults) as refused:
+        rebuild_job(JOB, tmp_path / "out", shop)
+    assert told in refused.value.report.text()
+    assert not (tmp_path / "out").exists()
+    report = check_file(JOB, (), shop)
+    assert not report.is_clean
+    assert [one.file for one in report.beside] == [str(shop)]
+    assert report.data()["beside"][0]["clean"] is False

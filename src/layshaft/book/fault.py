@@ -92,6 +92,8 @@ class FaultReport:
 
     file: str
     found: tuple[Fault, ...] = field(default=())
+    beside: tuple[FaultReport, ...] = field(default=())
+    """Reports of faulty files that this one quotes."""
 
     @classmethod
     def of(cls, file: str, found: Iterable[Fault]) -> FaultReport:
@@ -111,17 +113,18 @@ class FaultReport:
     @property
     def is_clean(self) -> bool:
         """Whether the file can be used."""
-        return not self.faults
+        return not self.faults and all(one.is_clean for one in self.beside)
 
     def text(self) -> str:
         """The whole report as a person reads it."""
         faults, notes = len(self.faults), len(self.notes)
         tally = f"{self.file}: {_counted(faults, 'fault')}, {_counted(notes, 'note')}"
-        return "\n\n".join([*(one.text() for one in self.found), tally])
+        return "\n\n".join([*(one.text() for one in (*self.beside, *self.found)), tally])
 
     def data(self) -> dict[str, Any]:
         """The whole report as plain data."""
-        return {"file": self.file, "clean": self.is_clean, "found": [one.data() for one in self.found]}
+        data: dict[str, Any] = {"file": self.file, "clean": self.is_clean, "found": [one.data() for one in self.found]}
+        return data | ({"beside": [one.data() for one in self.beside]} if self.beside else {})
 
     def json(self) -> str:
         """The whole report as JSON text."""

@@ -17,6 +17,7 @@ from layshaft.plan.fitted_verdict import fitted_verdicts
 from layshaft.plan.judgement import Judgement
 from layshaft.plan.rebuild import Rebuild, rebuild
 from layshaft.plan.telling import telling_of
+from layshaft.shop.check import with_shop
 from layshaft.shop.record import name_for, write_together
 from layshaft.shop.shelf import ShelfFault, open_desk
 
@@ -35,7 +36,7 @@ def rebuild_job(job: Path, out: Path | None, shop: Path | None = None, books: tu
     """Work a job file through and write its build sheet as PDF and JSON."""
     desk = open_desk(job, shop, books)
     wanted = desk.job.content
-    report = check_job_beside(desk.job, desk.book, desk.shop.content)
+    report = with_shop(check_job_beside(desk.job, desk.book, desk.shop.content), desk)
     if not report.is_clean:
         raise SheetFaults(report)
     unit = desk.book.unit(wanted.variant)

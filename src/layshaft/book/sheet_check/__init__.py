@@ -23,6 +23,7 @@ __all__ = [
     "check_job_beside",
     "check_job_text",
     "check_shop",
+    "check_shop_beside",
     "check_shop_lines",
     "check_shop_text",
     "narrow_shop",
@@ -39,6 +40,12 @@ def check_shop(sheet: Sheet[Shop]) -> FaultReport:
 def check_shop_lines(sheet: Sheet[Shop], book: Book) -> FaultReport:
     """Every fault and note of a shop's drawer and prices as far as they are of one book's parts."""
     return sheet.report(list(book_line_faults(sheet.content, book)))
+
+
+def check_shop_beside(sheet: Sheet[Shop], books: Iterable[Book]) -> FaultReport:
+    """Every fault and note of a shop file by itself, and of what it sells for some books."""
+    lines = [one for book in books for one in check_shop_lines(sheet, book).found]
+    return FaultReport.of(sheet.name, [*check_shop(sheet).found, *lines])
 
 
 def unit_of(sheet: Sheet[Job], book: Book) -> Unit:
@@ -63,10 +70,8 @@ def check_shop_text(text: str | bytes, name: str, books: Iterable[Book] = ()) ->
     except SheetFaults as faults:
         return faults.report
     known = tuple(books)
-    found = [one for book in known for one in check_shop_lines(sheet, book).found]
-    if known:
-        found += sheet.report(list(strange_line_faults(sheet.content, known))).found
-    return FaultReport.of(name, [*check_shop(sheet).found, *found])
+    strange = sheet.report(list(strange_line_faults(sheet.content, known))).found if known else ()
+    return FaultReport.of(name, [*check_shop_beside(sheet, known).found, *strange])
 
 
 def check_job_text(text: str | bytes, name: str, book: Book, shop: Shop) -> FaultReport:
