@@ -119,7 +119,8 @@ class FaultReport:
         """The whole report as a person reads it."""
         faults, notes = len(self.faults), len(self.notes)
         tally = f"{self.file}: {_counted(faults, 'fault')}, {_counted(notes, 'note')}"
-        return "\n\n".join([*(one.text() for one in (*self.beside, *self.found)), tally])
+        beside = [one.text() for one in self.beside]
+        return "\n\n".join([*beside, *(one.text() for one in self.found), tally])
 
     def data(self) -> dict[str, Any]:
         """The whole report as plain data."""
