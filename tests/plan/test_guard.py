@@ -60,10 +60,12 @@ def test_every_step_of_it_is_allowed_by_the_judge() -> None:
 
 def test_the_adapter_does_not_come_off_while_its_screws_carry_the_spring() -> None:
     judge = Judge(BENCH, LOADS)
-    answer = judge.may_i(BROKEN_RING, TakeOff("OT-011"))
+    bolts = BENCH.mask(["OT-096"])
+    unbolted = State(detached=bolts, attitude="nose up", conditions=BROKEN_RING.conditions)
+    answer = judge.may_i(unbolted, TakeOff("OT-011"))
     assert [reason.id for reason in answer.reasons] == ["lets go"]
-    held = judge.after(BROKEN_RING, Hold("direct spring", 2))
+    held = judge.after(unbolted, Hold("direct spring", 2))
     assert judge.may_i(held, TakeOff("OT-011")).is_yes
-    off = State(detached=BENCH.mask(["OT-011"]), attitude="nose up", conditions=BROKEN_RING.conditions)
+    off = State(detached=bolts | BENCH.mask(["OT-011"]), attitude="nose up", conditions=BROKEN_RING.conditions)
     assert not judge.may_i(held, TakeOff("OT-010")).is_yes
     assert "direct spring" not in {step.load for step in judge.may_i(off, TakeOff("OT-010")).lets_go}

@@ -104,16 +104,34 @@ def _retainers(compiled: Compiled, part: str) -> int:
 
 
 def fitted_late(problem: Problem, order: Order, moves: frozenset[int]) -> Order:
-    """The order, which is run backwards to fit, with these moves as early in it as risk, turns and presses allow."""
+    """The order, which is run backwards to fit, with these moves as early in it as risk, turns and presses allow.
+
+    What waits for another of them follows it there, so all are tried again until none moves any more. Of several the
+    first in the book goes in last.
+    """
     best = order
-    for move in sorted(moves):
-        made = (at for at, step in enumerate(best.steps) if isinstance(step, sequence.Make) and step.move == move)
-        at = next(made, 0)
-        for place in range(at):
-            steps = _put(best.steps, at, place)
-            found = sequence.replay(problem, steps)
-            if found.is_legal and found.cost[:3] <= best.cost[:3]:
-                is_proved = best.is_proved and found.cost <= best.cost
-                best = replace(best, steps=steps, cost=found.cost, is_proved=is_proved)
-                break
+    for _ in range(len(moves) + 1):
+        before = best
+        for move in sorted(moves, reverse=True):
+            best = next(_earlier(problem, best, move, moves), best)
+        if best is before:
+            return best
     return best
+
+
+def _earlier(problem: Problem, order: Order, move: int, moves: frozenset[int]) -> Iterator[Order]:
+    """Orders with a move earlier than some step other than those of `moves` that go before it, the earliest first."""
+    steps = order.steps
+    made = (at for at, step in enumerate(steps) if isinstance(step, sequence.Make) and step.move == move)
+    at = next(made, 0)
+    first = frozenset(other for other in moves if other < move)
+    others = [place for place, step in enumerate(steps[:at]) if not _is_one_of(step, first)]
+    for place in range(others[-1] + 1 if others else 0):
+        tried = _put(steps, at, place)
+        found = sequence.replay(problem, tried)
+        if found.is_legal and found.cost[:3] <= order.cost[:3]:
+            yield replace(order, steps=tried, cost=found.cost, is_proved=order.is_proved and found.cost <= order.cost)
+
+
+def _is_one_of(step: Step, moves: frozenset[int]) -> bool:
+    return isinstance(step, sequence.Make) and step.move in moves
