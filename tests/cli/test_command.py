@@ -99,3 +99,51 @@ def test_a_sheet_is_not_written_where_it_may_not_be(tmp_path: Path, capsys: pyte
     (tmp_path / "file").write_text("in the way")
     assert main(["rebuild", JOB, "--out", str(tmp_path / "file" / "sheets")]) == 2
     assert "cannot be written" in capsys.readouterr().err
+
+
+HALF_APART = """\
+layshaft job: 1
+id: T-3
+invented: true
+book: {id: twinpath, revision: 1}
+shop: {id: kettle-lane, revision: 3}
+variant: TP2
+opened: 2026-11-23
+today: 2026-11-25
+done: [{off: TP-094}, {off: TP-093}]
+"""
+
+
+@pytest.fixture
+def half_apart(tmp_path: Path) -> str:
+    """A job whose rear retainer is off."""
+    shop = ROOT / "books" / "demo" / "shop.yaml"
+    (tmp_path / "shop.yaml").write_text(shop.read_text("utf-8"), encoding="utf-8")
+    path = tmp_path / "job.yaml"
+    path.write_text(HALF_APART, encoding="utf-8")
+    return str(path)
+
+
+def test_a_job_is_taken_down_from_the_state_it_is_in(half_apart: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["teardown", half_apart]) == 0
+    text = capsys.readouterr().out
+    assert text.startswith("Teardown T-3, Twinpath two-speed transfer case TP2, from the state it is in\n")
+    assert "TP-012 Case bolt" in text
+    assert "TP-093 Rear retainer," not in text
+    assert main(["teardown", half_apart, "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert {"now", "loaded", "steps"} < set(data)
+    assert "TP-093" not in [part for step in data["steps"] if step["kind"] == "take off" for part in step["parts"]]
+
+
+@pytest.mark.parametrize("flag", [["--to", "TP-096"], ["--variant", "TP2"], ["--open", "TP-030"]])
+def test_what_a_job_says_itself_is_not_said_beside_it(
+    half_apart: str, flag: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["teardown", half_apart, *flag]) == 2
+    assert capsys.readouterr().err.startswith("A job says itself which variant it is")
+
+
+def test_a_book_has_no_shop_file(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["teardown", OVERTOP, "--variant", "OT6", "--shop", "shop.yaml"]) == 2
+    assert "is no job file" in capsys.readouterr().err

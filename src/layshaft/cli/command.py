@@ -14,6 +14,8 @@ from typing import Any
 from layshaft.cli.screen import tell
 from layshaft.cli.stop import clearing_away
 
+_OF_BOOKS = "A job says itself which variant it is and what it wants: --variant, --to and --open are for books."
+
 
 class Misuse(Exception):
     """The command was understood, but names something that is not there."""
@@ -29,7 +31,21 @@ def run_check(given: argparse.Namespace) -> bool:
 
 
 def run_teardown(given: argparse.Namespace) -> bool:
-    """Write the order to take a unit apart."""
+    """Write the order to take a unit apart: a whole one by its book, a job's from the state it is in."""
+    from layshaft.shop.teardown import is_job, take_down_file
+
+    if is_job(given.book):
+        if given.variant or given.to or given.open:
+            raise Misuse(_OF_BOOKS)
+        found = take_down_file(Path(given.book), _path(given.shop), _folders(given))
+        tell(_as_json(found.data) if given.json else found.text)
+        return True
+    if given.shop:
+        raise Misuse(f"{given.book} is no job file: --shop is for the shop file of a job.")
+    return _take_down_book(given)
+
+
+def _take_down_book(given: argparse.Namespace) -> bool:
     from layshaft.plan.press_use import warned_by_book
     from layshaft.plan.teardown import order_teardown, start_state
 

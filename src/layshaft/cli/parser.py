@@ -27,6 +27,7 @@ EXAMPLES = {
     "teardown": {
         "teardown overtop --variant OT6": "the order to take it apart, and why",
         "teardown overtop --variant OT6 --to OT-053": "the least work that reaches one part",
+        "teardown books/demo/job.yaml": "what is left to take down of the demo job's unit, as it is now",
     },
     "assembly": {
         "assembly overtop --variant OT6": "the order to put it together, with its checks",
@@ -61,7 +62,7 @@ def build_parser(called: str | None = None) -> argparse.ArgumentParser:
     parser.set_defaults(run=None)
     commands = parser.add_subparsers(metavar="COMMAND")
     _add_check(commands, name)
-    _add_order(commands, name, "teardown", "the order to take a unit apart, or to reach parts of it")
+    _add_order(commands, name, "teardown", "the order to take a unit apart, reach parts of it, or go on with a job")
     _add_order(commands, name, "assembly", "the order to put a unit together, with its checks")
     _add_rebuild(commands, name)
     _add_schema(commands, name)
@@ -121,7 +122,9 @@ def _add_check(commands: Any, called: str) -> None:
 def _add_order(commands: Any, called: str, name: str, about: str) -> None:
     run = {"teardown": command.run_teardown, "assembly": command.run_assembly}[name]
     parser = _command(commands, called, name, about, run)
-    parser.add_argument("book", metavar="BOOK", type=_filled, help="a book's file, its folder, or its id")
+    takes_jobs = name == "teardown"
+    told = "a book's file, its folder, or its id" + (", or a job's file" if takes_jobs else "")
+    parser.add_argument("book", metavar="BOOK", type=_filled, help=told)
     told = "which variant; may be left out where there is one"
     parser.add_argument("--variant", metavar="VARIANT", type=_filled, help=told)
     for flag, told in {"--to": "only as far as this", "--open": "take this apart too"}.items():
@@ -129,6 +132,8 @@ def _add_order(commands: Any, called: str, name: str, about: str) -> None:
         parser.add_argument(flag, action="append", default=[], metavar="PART", type=_filled, help=told)
     _json_flag(parser)
     _books_flag(parser)
+    if takes_jobs:
+        _shop_flag(parser)
 
 
 def _add_rebuild(commands: Any, called: str) -> None:

@@ -7,12 +7,15 @@ from typing import Any
 from layshaft.paper.plan_text import wrapped
 
 Row = dict[str, Any]
+NOTHING_LEFT = "No step is left of taking it down, or none that can be planned; what stands first of all says which."
 
 
 def rebuild_text(sheet: Row) -> str:
     """The sheet's main points: what to do first, then the open ones."""
     lines = [sheet["title"], "=" * len(sheet["title"])]
     lines += _section("First of all", sheet["now"])
+    lines += _section("What is loaded now", sheet["loaded"])
+    lines += _steps("How it comes apart from here", sheet["teardown"])
     lines += ["", *(line for note in (*sheet["notes"], *sheet["headline"]) for line in wrapped(note, 4))]
     lines += _section("Brought in for", [sheet["job"]["complaint"]] if sheet["job"]["complaint"] else [])
     lines += _section("Found at intake", sheet["intake"]["evidence"])
@@ -31,6 +34,26 @@ def rebuild_text(sheet: Row) -> str:
     lines += _section("Price notes", sheet["price"]["notes"])
     lines += _section("Handing over", sheet["handover"])
     return "\n".join([*lines, "", *wrapped(sheet["foot"], 0)]) + "\n"
+
+
+def teardown_text(sheet: Row) -> str:
+    """How a job's unit comes apart from the state it is in: what to do first, what is loaded, the steps."""
+    lines = [sheet["title"], "=" * len(sheet["title"])]
+    lines += _section("First of all", sheet["now"])
+    lines += _section("What is loaded now", sheet["loaded"])
+    steps = _steps("How it comes apart from here", sheet["teardown"])
+    return "\n".join([*lines, *(steps or ["", NOTHING_LEFT]), "", *wrapped(sheet["foot"], 0)]) + "\n"
+
+
+def _steps(title: str, rows: list[Row]) -> list[str]:
+    """Steps with their cautions above what they are about, as on paper."""
+    lines = ["", title] if rows else []
+    for row in rows:
+        lines += [line for caution in row["cautions"] for line in wrapped(f"       ! {caution}", 9)]
+        mark = f"{row['mark']}: " if row["mark"] else ""
+        lines += wrapped(f"  {row['number']:>3}  {mark}{row['what']}", 7)
+        lines += [line for note in row["notes"] for line in wrapped(f"       {note}", 9)]
+    return lines
 
 
 def _found(row: Row) -> str:

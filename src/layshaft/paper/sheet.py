@@ -12,6 +12,7 @@ from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, ot
 from layshaft.paper.wording import capital, counted, worded
 from layshaft.plan.fitted_verdict import fitted_verdicts
 from layshaft.plan.judgement import Judgement
+from layshaft.plan.phrase import at_most_joules
 from layshaft.plan.press import Refusal
 from layshaft.plan.proof_outcome import failed_proofs, last_records, limit_of
 from layshaft.plan.rebuild import Rebuild
@@ -47,11 +48,10 @@ def build_sheet(rebuilt: Rebuild) -> Row:
     """All that the template asks for, as plain data; what the shop pays is in it, and is not set."""
     teller = _Sheet(rebuilt)
     job, shop, unit = rebuilt.job, rebuilt.shop, rebuilt.unit
-    invented = " Invented data." if unit.invented or job.invented or shop.invented else ""
     sheet = {
         "title": f"Build sheet {job.id}, {unit.name} {unit.variant}",
         "paper": "us-letter" if shop.paper == "letter" else "a4",
-        "foot": DEFER + invented,
+        "foot": teller.foot(),
         "notes": teller.notes(),
         "shop": {"name": shop.name, "note": "invented shop" if shop.invented else ""},
         "unit": {"name": unit.name, "variant": unit.variant},
@@ -59,6 +59,7 @@ def build_sheet(rebuilt: Rebuild) -> Row:
         "intake": {"evidence": list(job.intake.evidence), "missing": list(job.intake.missing)},
         "facts": teller.facts(),
         "now": list(rebuilt.now),
+        "loaded": teller.loaded(),
         "headline": teller.headline(),
         "cautions": list(unit.cautions),
         "open": teller.open(),
@@ -69,6 +70,7 @@ def build_sheet(rebuilt: Rebuild) -> Row:
         "found": teller.found(),
         "loads": teller.loads(),
         "passages": teller.passages(),
+        "teardown": [_step(step) for step in rebuilt.teardown.steps] if rebuilt.is_begun else [],
         "assembly": [_step(step) for step in rebuilt.assembly.steps],
         "proofs": teller.proofs(),
         "price": teller.price(),
@@ -80,12 +82,31 @@ def build_sheet(rebuilt: Rebuild) -> Row:
     return told
 
 
+def build_teardown(rebuilt: Rebuild) -> Row:
+    """What a job's unit comes apart by from the state it is in, whether anything was done yet or not."""
+    teller, unit = _Sheet(rebuilt), rebuilt.unit
+    sheet = {
+        "title": f"Teardown {rebuilt.job.id}, {unit.name} {unit.variant}, from the state it is in",
+        "foot": teller.foot(),
+        "now": list(rebuilt.now),
+        "loaded": list(rebuilt.loads_told),
+        "teardown": [_step(step) for step in rebuilt.teardown.steps],
+    }
+    told: Row = worded(sheet, teller.telling)
+    return told
+
+
 class _Sheet:
     def __init__(self, rebuilt: Rebuild) -> None:
         self.it = rebuilt
         self.telling = telling_of(rebuilt.shop)
         self.verdicts = fitted_verdicts(rebuilt.judgements, rebuilt.fit, self.telling)
         self.failed = failed_proofs(rebuilt.unit, rebuilt.job, self.telling)
+
+    def foot(self) -> str:
+        """What stands under every page."""
+        is_invented = self.it.unit.invented or self.it.job.invented or self.it.shop.invented
+        return DEFER + (" Invented data." if is_invented else "")
 
     def notes(self) -> list[str]:
         """What the figures are worth: invented ones, and load data that two people have not confirmed."""
@@ -114,6 +135,10 @@ class _Sheet:
             ["maker", book.maker],
             ["bench", str(job.temperature.text) if job.temperature else "temperature not written"],
         ]
+
+    def loaded(self) -> list[str]:
+        """What is loaded in a unit that is no longer whole, as it stands now."""
+        return list(self.it.loads_told) if self.it.is_begun else []
 
     def headline(self) -> list[str]:
         verdicts = [_group(one) for one in self.verdicts.values()]
@@ -289,6 +314,11 @@ def _number(number: Fraction) -> str:
 def _step(step: PlannedStep) -> Row:
     mark = "LOAD" if step.load else _MARKS.get(step.kind, "")
     notes = [*step.notes, *((f"carry on the {step.support}",) if step.support else ())]
+    notes += [
+        f"STILL LOADED: {loaded.load}, at most {at_most_joules(loaded.greatest_energy)}. Tag it."
+        for loaded in step.loaded_after
+        if step.kind == "take off"
+    ]
     facts = [fact for fact in (step.tool, step.attitude and f"stands {step.attitude}") if fact]
     if facts:
         notes.insert(0, ", ".join(facts))

@@ -9,6 +9,7 @@ from layshaft.plan.bench import Bench
 from layshaft.plan.freeing import retainers
 from layshaft.plan.held import Held
 from layshaft.plan.load_report import Fall, LoadReport, Removal
+from layshaft.plan.phrase import listed
 from layshaft.plan.press import PressPlan, Refusal, Stage
 from layshaft.plan.press_home import HomePlan, HomeStage
 from layshaft.plan.ram import RamFit
@@ -17,6 +18,8 @@ from layshaft.plan.telling import between, lowered
 from layshaft.quantity import ANGLE, ENERGY, FORCE, LENGTH, PRESSURE, SPEED, Dimension, Show
 
 DEFER = "The maker's data, the rating plate of press and tool, and local rules come before this sheet."
+SAME = 5e-5
+"""Lengths told as one differ by less [m]: under what a rule or an eye can tell (own choice)."""
 ZERO = "A gauge never proves zero: it is free when its parts rock freely at the longest free length."
 
 
@@ -67,7 +70,7 @@ class Teller:
         tool = f" with {plan.tool}" if plan.tool else ""
         yield f"Release of {plan.load}: {plan.kind}{tool}."
         yield from plan.notes
-        yield f"Installed: {self._held(plan.installed, is_wound)}."
+        yield from self._taken_up(plan, is_wound)
         if not is_wound:
             yield from self._pressing(plan)
         else:
@@ -86,6 +89,15 @@ class Teller:
             yield from self._ram(plan.rams[0])
         yield ZERO
         yield DEFER
+
+    def _taken_up(self, plan: PressPlan, is_wound: bool) -> Iterator[str]:
+        """How a load hangs when it is taken up, where that is another length than in the whole unit."""
+        first = plan.stages[0]
+        if is_wound or abs(first.held.length.nominal - plan.installed.length.nominal) < SAME:
+            yield f"Installed: {self._held(plan.installed, is_wound)}."
+            return
+        yield f"When it is taken up, on {listed(self._holders(first.held_by))}: {self._held(first.held)}."
+        yield f"Installed, in the whole unit: {self._held(plan.installed)}."
 
     def _pressing(self, plan: PressPlan) -> Iterator[str]:
         if plan.over.nominal:
@@ -177,6 +189,9 @@ class Teller:
         held = report.held
         force = f"pushing with up to {self._up(held.force.high, FORCE)} and " if held.force.high else ""
         yield f"LOADED: {report.load}, {force}holding up to {self._up(held.energy.high, ENERGY)}."
+        if held.force.high:
+            hangs = "hangs" if report.is_sure else "may hang"
+            yield f"It {hangs} on {listed(self._holders(report.now.held_by))} now: {self._held(held)}."
         yield from report.notes
         if not report.is_sure:
             yield f"Nobody knows what holds {report.load}: stand clear."

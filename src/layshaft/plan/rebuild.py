@@ -44,6 +44,8 @@ class Rebuild:
     loads_told: tuple[str, ...]
     presses: tuple[PressUse, ...]
     presses_told: tuple[tuple[str, ...], ...]
+    is_begun: bool
+    """Whether the unit is no longer as it stands whole: something is off, or was noticed that holds no more."""
     teardown: Plan
     """What is left of taking it down, from the state that it is in."""
     opened: frozenset[str]
@@ -82,6 +84,7 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         loads_told=teller.report(reports),
         presses=uses,
         presses_told=tuple(teller.plan(use.plan) for use in uses),
+        is_begun=history.state != whole,
         teardown=warned(down.left, DOWN, uses),
         opened=down.opened,
         judgements=judgements,

@@ -19,7 +19,7 @@ from layshaft.plan.rebuild import Rebuild, rebuild
 from layshaft.plan.telling import telling_of
 from layshaft.shop.check import with_shop
 from layshaft.shop.record import name_for, write_together
-from layshaft.shop.shelf import ShelfFault, open_desk
+from layshaft.shop.shelf import Desk, ShelfFault, open_desk
 
 
 @dataclass(frozen=True)
@@ -34,13 +34,8 @@ class Written:
 
 def rebuild_job(job: Path, out: Path | None, shop: Path | None = None, books: tuple[Path, ...] = ()) -> Written:
     """Work a job file through and write its build sheet as PDF and JSON."""
-    desk = open_desk(job, shop, books)
+    desk, rebuilt = work_through(job, shop, books)
     wanted = desk.job.content
-    report = with_shop(check_job_beside(desk.job, desk.book, desk.shop.content), desk)
-    if not report.is_clean:
-        raise SheetFaults(report)
-    unit = desk.book.unit(wanted.variant)
-    rebuilt = rebuild(unit, wanted, narrow_shop(desk.shop.content, desk.book, wanted.variant))
     sheet = build_sheet(rebuilt)
     data = {"sheet": sheet, "quoted": _quoted(rebuilt, desk.book.sha256, desk.shop.sha256, desk.job.sha256)}
     data |= {"teardown": plain(rebuilt.teardown), "assembly": plain(rebuilt.assembly), "fit": plain(rebuilt.fit)}
@@ -53,6 +48,17 @@ def rebuild_job(job: Path, out: Path | None, shop: Path | None = None, books: tu
     write_together(folder, {as_json.name: told, pdf.name: sheet_pdf(sheet)})
     text = rebuild_text(sheet) + f"\nBuild sheet: {pdf}\n        and {as_json}"
     return Written(pdf, as_json, text, data)
+
+
+def work_through(job: Path, shop: Path | None = None, books: tuple[Path, ...] = ()) -> tuple[Desk, Rebuild]:
+    """A job file with what it quotes, and what it comes to; its faults are raised, all of them."""
+    desk = open_desk(job, shop, books)
+    wanted = desk.job.content
+    report = with_shop(check_job_beside(desk.job, desk.book, desk.shop.content), desk)
+    if not report.is_clean:
+        raise SheetFaults(report)
+    bench = narrow_shop(desk.shop.content, desk.book, wanted.variant)
+    return desk, rebuild(desk.book.unit(wanted.variant), wanted, bench)
 
 
 def sheet_name(job: str) -> str:
