@@ -15,6 +15,11 @@ THREAD_WORK = (
     "Face shield on. Turn the screws a little each in turn; stop if one goes slack early.",
     "The thread must still be engaged when the spring is free.",
 )
+OWN_THREAD = (
+    "Face shield on. Stand clear of the line of the spring, hands and face too: nothing is held over it. Turn evenly.",
+    "Keep the thread engaged to the end of the release: it must still hold when the spring is free. Stop if it goes "
+    "slack early or binds.",
+)
 UNDER_COVER = ("Eye protection on; a cloth or hand over the bore: small springs and balls leave fast.",)
 COMPRESSOR = ("Face shield on. Compress evenly; keep the line of the spring clear.",)
 HEAVY = 20.0
@@ -25,23 +30,28 @@ _BY_KIND = {
     "press": PRESS_WORK,
     "spring compressor": COMPRESSOR,
     "long screws": THREAD_WORK,
-    "own thread": (*UNDER_COVER, THREAD_WORK[1]),
+    "own thread": OWN_THREAD,
     "by hand under cover": UNDER_COVER,
 }
 
 
 def cautions_for_hold(unit: Unit, load: str, release: Release) -> tuple[str, ...]:
     """What to mind when a load is taken up or let off."""
+    return _cautions_for_load(unit, load, release, release.caution)
+
+
+def _cautions_for_load(unit: Unit, load: str, release: Release, said: str | None) -> tuple[str, ...]:
     definition = unit.loads[load]
     drafted = () if definition.is_confirmed else ("Load data drafted, not yet confirmed by two people on a real unit.",)
-    own = tuple(text for text in (release.caution, definition.caution) if text)
+    own = tuple(text for text in (said, definition.caution) if text)
     return (*_BY_KIND[release.kind], *own, *drafted)
 
 
 def cautions_for_pressing_home(unit: Unit, load: str, release: Release) -> tuple[str, ...]:
-    """What to mind when a load is taken up from free."""
+    """What to mind when a load is taken up from free; what the book says of letting it go is told as such."""
     pinch = (PINCH,) if release.home is not None and release.home.splines else ()
-    return (*cautions_for_hold(unit, load, release), *pinch)
+    said = f"Of letting it go the book says: {release.caution}" if release.caution else None
+    return (*_cautions_for_load(unit, load, release, said), *pinch)
 
 
 def cautions_for_move(bench: Bench, part: str, way: Way, along: tuple[str, ...]) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from layshaft.book.definition import Shop
 from layshaft.plan.bench import Bench
+from layshaft.plan.caution import UNDER_COVER
 from layshaft.plan.lack import Lack
 from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
@@ -65,7 +66,7 @@ def warned(plan: Plan, when: str, uses: Iterable[PressUse]) -> Plan:
     """The plan with each step that takes up a load for which there is no plan saying so, before all else."""
     refused = {use.way: use.plan for use in uses if when in use.when and isinstance(use.plan, Refusal)}
     steps = tuple(
-        replace(step, cautions=(_warning(refused[step.load, step.release]), *step.cautions))
+        replace(step, cautions=(_warning(refused[step.load, step.release]), *_without_hands(step.cautions)))
         if step.kind in ("hold", "compress", "take off", "fit")
         and step.load is not None
         and step.release is not None
@@ -74,6 +75,11 @@ def warned(plan: Plan, when: str, uses: Iterable[PressUse]) -> Plan:
         for step in plan.steps
     )
     return replace(plan, steps=steps)
+
+
+def _without_hands(cautions: tuple[str, ...]) -> tuple[str, ...]:
+    """Cautions without how a hand goes about it: a load that there is no plan for is none for a hand."""
+    return tuple(caution for caution in cautions if caution not in UNDER_COVER)
 
 
 def _warning(refusal: Refusal) -> str:
