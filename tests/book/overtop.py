@@ -58,5 +58,5 @@ def longest(unit, first, second, without=()):
 
 def direct_force(unit, length, bound="nominal"):
     data = unit.parts["OT-041"].spring
-    rate = spring.rate(data.shear_modulus.si, data.wire.si, data.mean_diameter.si, float(data.active_coils))
+    rate = spring.rate(data.shear_modulus.si, data.wire.si, data.mean_diameter.si, data.active_coils.si)
     return spring.force(rate, float(getattr(data.free_length, bound)), float(length))

@@ -174,7 +174,7 @@ def test_detents_go_free_when_plug_rail_or_cover_goes():
 )
 def test_coil_springs_by_their_wire(part, rate, load, energy):
     data = UNITS["iron"].parts[part].spring
-    found = data.shear_modulus.si * data.wire.si**4 / (8 * data.mean_diameter.si**3 * float(data.active_coils))
+    found = data.shear_modulus.si * data.wire.si**4 / (8 * data.mean_diameter.si**3 * data.active_coils.si)
     pressed = data.free_length.si - data.test.length.si
     assert isclose(found / 1e3, rate, abs_tol=1e-3)
     assert isclose(found * pressed, load, abs_tol=0.05)

@@ -149,7 +149,7 @@ def test_ram_force_reaches_the_housing_through_bearing_and_lock_ring(unit):
 def test_spring_loads_and_energies(variant, force, energy, jump, left):
     """Worked out apart: k = G d^4 / (8 D^3 n), F = k (free - length), E = k (free - length)^2 / 2."""
     data = BOOK.unit(variant).parts["OT-041"].spring
-    rate = spring.rate(data.shear_modulus.si, data.wire.si, data.mean_diameter.si, float(data.active_coils))
+    rate = spring.rate(data.shear_modulus.si, data.wire.si, data.mean_diameter.si, data.active_coils.si)
     free = data.free_length.si
     assert spring.force(rate, free, 0.076) == pytest.approx(force, abs=0.001)
     assert spring.stored_energy(rate, free, 0.076) == pytest.approx(energy, abs=0.001)

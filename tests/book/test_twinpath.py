@@ -83,7 +83,7 @@ def test_springs_stand_at_the_length_that_their_chain_gives(load, length):
 )
 def test_coil_springs_by_their_wire(part, rate, load, energy):
     data = UNIT.parts[part].spring
-    found = data.shear_modulus.si * data.wire.si**4 / (8 * data.mean_diameter.si**3 * float(data.active_coils))
+    found = data.shear_modulus.si * data.wire.si**4 / (8 * data.mean_diameter.si**3 * data.active_coils.si)
     pressed = data.free_length.si - data.test.length.si
     assert isclose(found / 1e3, rate, abs_tol=1e-3)
     assert isclose(found * pressed, load, abs_tol=0.05)

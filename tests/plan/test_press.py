@@ -11,11 +11,13 @@ from typing import Any
 
 import pytest
 
+from layshaft.book.book import BookFaults
 from layshaft.book.size import Sizes
 from layshaft.plan.bench import Bench
 from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
 from layshaft.plan.state import Condition, State
+from layshaft.quantity import parse_quantity
 from tests.book.overtop import UNITS
 from tests.plan.press_box import COLLAR, RELEASE, bench_of, hand_cover, plan, presses, unit
 
@@ -230,7 +232,15 @@ def test_refused_without_a_press():
 def test_refused_where_the_thread_may_end_before_the_spring_is_free():
     """133.8 mm less 75.5 mm and 5 mm of margin: 63.3 mm; as drawn 62.8 mm would be enough."""
     screws = "{kind: long screws, thread engaged: 63 mm, margin: 5 mm, reach: [PB-04], time: 5 min}"
-    assert refused(WIDE, release=screws) == [
+    with pytest.raises(BookFaults, match="needed: more than 63.30 mm, the way to the longest free length"):
+        unit(WIDE, release=screws)
+    whole = unit(WIDE, release=screws.replace("63 mm", "99 mm"))
+    load = whole.loads["box spring"]
+    way = load.releases[0].model_copy(update={"thread_engaged": parse_quantity("63 mm")})
+    short = whole.model_copy(update={"loads": {"box spring": load.model_copy(update={"releases": (way,)})}})
+    found = plan_press(*bench_of(short), "box spring", 0, {})
+    assert isinstance(found, Refusal)
+    assert list(found.sentences) == [
         "box spring: 63 mm engaged. Needed: more than the 63.30 mm of travel until it is free. "
         "Try: longer screws, or a press."
     ]
@@ -279,6 +289,53 @@ def test_refused_without_the_rating_of_a_spring_compressor():
         "Try: the plate or the maker of the tool."
     ]
     assert made(("compressor: {}", "compressor: {rating: 6 kN}"), release=way).rams == ()
+
+
+def test_refused_where_the_tool_under_the_ram_has_no_rating():
+    """12 mm beyond 76 mm the cap meets its post: 65.693 N/mm x 69.8 mm = 4585.4 N, by hand."""
+    assert refused(("bridge: {rating: 12 kN}", "bridge: {}")) == [
+        "bridge: its rating as a force is not given. Needed: a rating of at least 4.59 kN. "
+        "Try: the plate or the maker of the tool."
+    ]
+
+
+def test_long_screws_ask_for_a_rating_of_theirs_and_a_thread_does_not():
+    way = "{kind: long screws, tool: compressor, thread engaged: 200 mm, reach: [PB-04], time: 5 min}"
+    assert len(refused(release=way)) == 1
+    assert made(release=way.replace("long screws", "own thread")).tool == "compressor"
+    assert made(("compressor: {}", "compressor: {rating: 6 kN}"), release=way).tool == "compressor"
+
+
+TEN = RELEASE.replace("most over: 14 mm", "most over: 10 mm")
+"""At most 65.693 N/mm x (133.8 - 66) mm = 4453.9854 N, by hand; back over 133.8 - 68 + 5 = 70.8 mm of travel."""
+
+
+def test_a_load_exactly_at_the_ratings_and_a_travel_exactly_the_stroke_are_inside():
+    exact = presses(("rating: 25 kN", "rating: 4453.9854 N"), ("stroke: 160 mm", "stroke: 70.8 mm"))
+    found = plan(("bridge: {rating: 12 kN}", "bridge: {rating: 4453.9854 N}"), release=TEN, shop=exact)
+    assert isinstance(found, PressPlan)
+    assert found.ram is not None and found.ram.press == "spring press"
+
+
+@pytest.mark.parametrize("change", [("rating: 25 kN", "rating: 4453.9853 N"), ("stroke: 160 mm", "stroke: 70.7999 mm")])
+def test_one_digit_below_is_outside(change):
+    found = plan(release=TEN, shop={"spring press": presses(change)["spring press"]})
+    assert isinstance(found, Refusal)
+    assert [lack.id for lack in found.lacks] == ["press too small"]
+
+
+@pytest.mark.parametrize(("engaged", "is_enough"), [("62.8 mm", False), ("62.80001 mm", True)])
+def test_a_thread_that_ends_exactly_where_the_spring_is_free_is_too_short(engaged, is_enough):
+    """133.8 mm free, 76 mm fitted and 5 mm of margin: 62.8 mm. The book's own check would tell it first."""
+    screws = "{kind: own thread, thread engaged: 99 mm, margin: 5 mm, reach: [PB-04], time: 5 min}"
+    whole = unit(release=screws)
+    load = whole.loads["box spring"]
+    way = load.releases[0].model_copy(update={"thread_engaged": parse_quantity(engaged)})
+    changed = {"box spring": load.model_copy(update={"releases": (way,)})}
+    bench, loads = bench_of(whole.model_copy(update={"loads": changed}))
+    found = plan_press(bench, loads, "box spring", 0, {})
+    assert isinstance(found, PressPlan) is is_enough
+    assert is_enough or [lack.id for lack in found.lacks] == ["thread too short"]
 
 
 INNER = (

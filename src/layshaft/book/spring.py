@@ -4,31 +4,117 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import inf
+from typing import NamedTuple
 
-from layshaft.book.definition import Load, SpringData, Unit
+from layshaft.book.definition import Load, SpringData, SpringTest, Unit
 from layshaft.mechanics import spring as mechanics
 from layshaft.mechanics.release import speed_bound
+from layshaft.quantity import Quantity
+
+
+class Rates(NamedTuple):
+    """A spring's rate [N/m, or N m/rad of a torsion spring]: least, as drawn, greatest."""
+
+    low: float
+    nominal: float
+    high: float
+
+    @classmethod
+    def of(cls, told: Quantity) -> Rates:
+        """A rate as it was written."""
+        return cls(told.si_low, told.si, told.si_high)
+
+
+def rate_band(data: SpringData) -> Rates | None:
+    """What one spring's rate can be by all that is said of it; nothing where the data is not there.
+
+    As drawn it is the rate that is written, else the wire's, else that of the test load; its ends are the widest that
+    any of these leaves, every tolerance at its worst.
+    """
+    if data.kind == "torsion":
+        return Rates.of(data.angular_rate) if data.angular_rate is not None else None
+    told = [Rates.of(data.rate)] if data.rate is not None else []
+    by_wire, by_test = rate_by_wire(data), _bound_by_test(data)
+    if by_wire is not None:
+        told += [by_wire, _scattered(by_wire, data.test)]
+    if by_test is not None:
+        told.append(by_test)
+    if not told:
+        return None
+    return Rates(min(one.low for one in told), told[0].nominal, max(one.high for one in told))
 
 
 def greatest_rate(data: SpringData) -> float | None:
-    """The stiffest that one spring can be [N/m, or N m/rad of a torsion spring]; nothing where the data is not there.
+    """The stiffest that one spring can be [N/m, or N m/rad when wound]; nothing where the data is not there."""
+    band = rate_band(data)
+    return band.high if band is not None else None
+
+
+def rate_by_wire(data: SpringData) -> Rates | None:
+    """The rate that wire and coils give: it grows with modulus and wire, and falls with mean diameter and coils.
 
     References
     ----------
-    The rate from the wire as `mechanics.spring.rate` has it. A spring tested to a band at one length may be as much
-    stiffer as the band is wide: common practice, no source.
+    The rate from the wire as `mechanics.spring.rate` has it.
     """
-    told = data.angular_rate if data.kind == "torsion" else data.rate
-    if told is not None or data.kind == "torsion":
-        return float(told.si_high) if told is not None else None
-    test = data.test
-    scatter = float(test.load.half_width / test.load.nominal) if test is not None and test.load.nominal else 0.0
-    if data.wire and data.mean_diameter and data.active_coils and data.shear_modulus:
-        rate = mechanics.rate(data.shear_modulus.si, data.wire.si, data.mean_diameter.si, float(data.active_coils))
-        return float(rate) * (1 + scatter)
-    if test is not None and data.free_length is not None and data.free_length.nominal > test.length.nominal:
-        return float(test.load.si * (1 + scatter) / (data.free_length.si - test.length.si))
-    return None
+    wire, mean, coils, shear = data.wire, data.mean_diameter, data.active_coils, data.shear_modulus
+    if wire is None or mean is None or coils is None or shear is None or mean.low <= wire.high:
+        return None
+    return Rates(
+        float(mechanics.rate(shear.si_low, wire.si_low, mean.si_high, coils.si_high)),
+        float(mechanics.rate(shear.si, wire.si, mean.si, coils.si)),
+        float(mechanics.rate(shear.si_high, wire.si_high, mean.si_low, coils.si_low)),
+    )
+
+
+def rate_by_test(data: SpringData) -> Rates | None:
+    """The rate that a load at a length gives with the free length, every tolerance at its worst."""
+    test, free = data.test, data.free_length
+    if test is None or free is None or free.low <= test.length.high:
+        return None
+    load, length = test.load, test.length
+    return Rates(
+        float(load.low / (free.high - length.low)),
+        float(load.nominal / (free.nominal - length.nominal)),
+        float(load.high / (free.low - length.high)),
+    )
+
+
+def _scattered(rates: Rates, test: SpringTest | None) -> Rates:
+    """A rate that may be off by as much as a test load may, in proportion (common practice, no source)."""
+    if test is None:
+        return rates
+    load = test.load
+    return Rates(
+        rates.nominal * float(load.low / load.nominal),
+        rates.nominal,
+        rates.nominal * float(load.high / load.nominal),
+    )
+
+
+def _bound_by_test(data: SpringData) -> Rates | None:
+    """The rates that, counted from the longest free length, bound what a tested spring pushes at every length.
+
+    With load F at length T a spring of free length L0 pushes F (L0 - L) / (L0 - T) at a length L. That is a straight
+    line in L, so the line from the longest free length lies above those of the longest and of the shortest one where
+    it does at the test length and at the shortest that the spring can be (own derivation).
+    """
+    rates = rate_by_test(data)
+    if rates is None or data.test is None or data.free_length is None:
+        return None
+    load, test, free = data.test.load.high, data.test.length.high, data.free_length
+    shortest = min(_shortest(data), free.low)
+    at_solid = (free.low - shortest) / ((free.low - test) * (free.high - shortest))
+    return rates._replace(high=float(load * max(1 / (free.high - test), at_solid)))
+
+
+def _shortest(data: SpringData) -> Fraction:
+    """The shortest that a spring can be pressed, as far as the data tells; ground ends may take a coil."""
+    if data.solid_length is not None:
+        return Fraction(data.solid_length.low)
+    if data.wire is not None and data.total_coils is not None:
+        return max(Fraction(0), Fraction(data.wire.low * (data.total_coils.low - 1)))
+    return Fraction(0)
 
 
 def solid_length(data: SpringData) -> Fraction | None:
@@ -36,7 +122,7 @@ def solid_length(data: SpringData) -> Fraction | None:
     if data.solid_length is not None:
         return Fraction(data.solid_length.high)
     if data.wire is not None and data.total_coils is not None:
-        return Fraction(data.wire.high * data.total_coils)
+        return Fraction(data.wire.high * data.total_coils.high)
     return None
 
 

@@ -11,7 +11,7 @@ from layshaft.plan.lack import Lack, Owner
 from layshaft.plan.reaction import Bearer, Reaction
 from layshaft.plan.spring_fact import Band
 from layshaft.plan.telling import lowered
-from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show
+from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show, is_more, is_over
 
 ROUNDING = 1e-9
 """Lengths that differ by less are one length, worked out two ways [m]; no book writes so small a step."""
@@ -46,6 +46,8 @@ def check_claim(unit: Unit, load: str, claim: Claim, show: Show) -> Iterator[Lac
             yield from checker.way()
         case "long screws" | "own thread":
             yield from checker.thread()
+            if claim.release.kind == "long screws":
+                yield from checker.tool()
         case "by hand under cover":
             yield from checker.hand()
 
@@ -83,7 +85,7 @@ class _Checker:
                 "measuring wire and coils, or asking the maker",
             )
             return
-        if claim.left.low < claim.keep:
+        if claim.left.low < claim.keep - ROUNDING:
             left, keep = self._down(claim.left.low), self._up(claim.keep)
             yield self._book(
                 "pressed solid",
@@ -117,16 +119,15 @@ class _Checker:
         rating = self.unit.tools[release.tool].rating
         force = self.show.show(self.claim.greatest.force.high, FORCE, "up")
         if rating is None or rating.dimension != FORCE:
-            if release.kind == "spring compressor":
-                yield Lack(
-                    "no tool rating",
-                    release.tool,
-                    "the book",
-                    "its rating as a force is not given",
-                    f"a rating of at least {force}",
-                    "the plate or the maker of the tool",
-                )
-        elif rating.si_low < self.claim.greatest.force.high:
+            yield Lack(
+                "no tool rating",
+                release.tool,
+                "the book",
+                "its rating as a force is not given",
+                f"a rating of at least {force}",
+                "the plate or the maker of the tool",
+            )
+        elif is_more(self.claim.greatest.force.high, rating.low):
             yield Lack(
                 "tool overloaded",
                 release.tool,
@@ -158,7 +159,7 @@ class _Checker:
                 f"a rating of at least {force}",
                 "the maker's rating, or a support that takes the force past it",
             )
-        elif bearer.rating < most:
+        elif is_more(most, bearer.rating):
             rating = self.show.show(bearer.rating, FORCE, "down")
             yield Lack(
                 "above its rating",
@@ -180,7 +181,7 @@ class _Checker:
                 f"more than {travel}",
                 "measuring the thread that is engaged when the unit is closed",
             )
-        elif engaged.si_low <= self.claim.travel.high:
+        elif not is_over(engaged.low, self.claim.travel.high):
             yield self._book(
                 "thread too short",
                 f"{engaged} engaged",
@@ -206,11 +207,11 @@ class _Checker:
     def _above(self, limits: HandLimit, whose: Owner, told: str) -> Iterator[Lack]:
         try_ = "a press or a spring compressor"
         energy = self.claim.greatest.energy.high
-        if energy > limits.energy.si_low:
+        if is_more(energy, limits.energy.low):
             found = f"it can let go {self.show.show(energy, ENERGY, 'up')}"
             yield Lack("too much for a hand", self.load, whose, found, f"at most {limits.energy}{told}", try_)
         speed = self.claim.leaving.speed(energy)
-        if speed > limits.speed.si_low:
+        if is_more(speed, limits.speed.low):
             found = f"{self.claim.leaving.part} could leave at up to {self.show.show(speed, SPEED, 'up')}"
             yield Lack("too fast for a hand", self.load, whose, found, f"at most {limits.speed}{told}", try_)
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from layshaft.book.definition.shop import Press
 from layshaft.mechanics import press as ram
 from layshaft.plan.spring_fact import Band
-from layshaft.quantity import FORCE, LENGTH, Show
+from layshaft.quantity import FORCE, LENGTH, Show, is_more, is_over
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +78,13 @@ def _fit(name: str, press: Press, task: RamTask, show: Show) -> RamFit:
 
 def _faults(press: Press, task: RamTask, show: Show, room: float | None) -> tuple[str, ...]:
     found = []
-    if press.rating.si_low < task.greatest:
+    if is_more(task.greatest, press.rating.low):
         most = show.show(task.greatest, FORCE, "up")
         found.append(f"the load can come to {most}, above its rating of {press.rating}")
-    if press.stroke.si_low < task.travel:
+    if is_more(task.travel, press.stroke.low):
         travel = show.show(task.travel, LENGTH, "up")
         found.append(f"its stroke of {press.stroke} is less than the travel of {travel} to free")
-    if room is not None and room <= 0:
+    if room is not None and not is_over(press.daylight.low, press.daylight.si_low - room):
         needed = show.show(press.daylight.si_low - room, LENGTH, "up")
         found.append(f"its daylight of {press.daylight} is no more than the {needed} of unit and travel alone")
     return tuple(found)

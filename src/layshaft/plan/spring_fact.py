@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from layshaft.book.definition import SpringData, Unit
-from layshaft.mechanics import spring
+from layshaft.book.spring import rate_band
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,31 +72,17 @@ def _wound(part: str, count: int, mass: float, data: SpringData) -> SpringFact:
 
 
 def _rate(part: str, data: SpringData) -> Band:
-    if data.rate is not None:
-        return Band(data.rate.si_low, data.rate.si, data.rate.si_high)
-    scatter = _load_scatter(data)
-    if data.wire and data.mean_diameter and data.active_coils and data.shear_modulus:
-        nominal = spring.rate(
-            data.shear_modulus.si, data.wire.si, data.mean_diameter.si, float(data.active_coils)
-        )
-        return Band(nominal * (1 - scatter), nominal, nominal * (1 + scatter))
-    if data.test is not None and data.free_length is not None:
-        nominal = data.test.load.si / (data.free_length.si - data.test.length.si)
-        return Band(nominal * (1 - scatter), nominal, nominal * (1 + scatter))
-    raise MissingSpringData(part, "a rate, the wire and coils, or a load at a length")
-
-
-def _load_scatter(data: SpringData) -> float:
-    if data.test is None:
-        return 0.0
-    return float((data.test.load.si_high - data.test.load.si_low) / (2 * data.test.load.si))
+    rates = rate_band(data)
+    if rates is None:
+        raise MissingSpringData(part, "a rate, the wire and coils, or a load at a length")
+    return Band(*rates)
 
 
 def _solid(data: SpringData) -> float:
     if data.solid_length is not None:
         return float(data.solid_length.si)
     if data.wire is not None and data.total_coils is not None:
-        return float(data.wire.si * data.total_coils)
+        return float(data.wire.si * data.total_coils.si)
     return 0.0
 
 

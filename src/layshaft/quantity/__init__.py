@@ -15,6 +15,7 @@ True
 {'brake clearance': Fraction(1, 1), 'hub gap': Fraction(-1, 1)}
 """
 
+from layshaft.quantity.comparison import is_less, is_more, is_over
 from layshaft.quantity.dimension import (
     ACCELERATION,
     ANGLE,
@@ -92,6 +93,9 @@ __all__ = [
     "Unit",
     "Value",
     "find_unit",
+    "is_less",
+    "is_more",
+    "is_over",
     "nearest",
     "parse_expression",
     "parse_limit",

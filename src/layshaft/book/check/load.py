@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import inf
 
+from layshaft.book.check.spring import check_spring
 from layshaft.book.check.subject import Subject, part_of
-from layshaft.book.definition import Load, Part, SpringData, Unit
+from layshaft.book.definition import Load, Part, Unit
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.spring import longest_free, solid_length
 from layshaft.quantity import LENGTH, Show
 
 SHOW = Show()
-_RATES = "`rate`; or `wire`, `mean diameter`, `active coils` and `shear modulus`; or `test` and `free length`"
 
 
 def check_springs(subject: Subject) -> Iterator[Fault]:
@@ -26,7 +26,7 @@ def check_springs(subject: Subject) -> Iterator[Fault]:
             key = "spring" if part.spring is not None else "class"
             yield fault("spring without load", path=("parts", name, key), found=name)
         if part.spring is not None:
-            yield from _check_data(name, part.spring)
+            yield from check_spring(name, part.spring)
             if part.spring.kind == "disc" and part.count > 1:
                 yield fault("disc springs counted", path=("parts", name, "count"), found=str(part.count), part=name)
     for name, load in unit.loads.items():
@@ -40,37 +40,6 @@ def is_spring_class(part: Part) -> bool:
     return part.class_.casefold().split()[-1] in ("spring", "springs")
 
 
-def _check_data(name: str, data: SpringData) -> Iterator[Fault]:
-    path = ("parts", name, "spring")
-    if data.kind == "torsion":
-        if data.angular_rate is None:
-            yield fault("spring data", path=path, found=f"{name} without `angular rate`", needed="`angular rate`")
-        return
-    if data.free_length is None:
-        yield fault("spring data", path=path, found=f"{name} without `free length`", needed="`free length`")
-    coil = (data.wire, data.mean_diameter, data.active_coils, data.shear_modulus)
-    if data.rate is None and not all(coil) and data.test is None:
-        yield fault("spring data", path=path, found=f"{name} without what its rate comes from", needed=_RATES)
-    solid = solid_length(data)
-    free = data.free_length
-    if free is not None and solid is not None and solid >= free.low:
-        yield fault(
-            "spring lengths",
-            path=path,
-            found=f"solid {SHOW.show_exact(solid, LENGTH)}, free {free}",
-            part=name,
-            needed="a solid length below every free length",
-        )
-    if free is not None and data.test is not None and data.test.length.high >= free.low:
-        yield fault(
-            "spring lengths",
-            path=(*path, "test"),
-            found=f"test at {data.test.length}, free {free}",
-            part=name,
-            needed="a test length below every free length",
-        )
-
-
 def check_loads(subject: Subject) -> Iterator[Fault]:
     """Loads without seats, that nothing holds, or whose lengths cannot be; stops are taken to agree."""
     unit = subject.unit
@@ -78,11 +47,29 @@ def check_loads(subject: Subject) -> Iterator[Fault]:
         path = ("loads", name)
         if not load.releases:
             yield fault("load without release", path=path, found=name)
+        yield from _check_kinds(unit, path, load)
         if load.seats is None:
             if load.wound is None or load.wound_between is None:
                 yield fault("load without seats", path=path, found=name)
             continue
-        yield from _check_seats(subject, path, name, load)
+        if not any(data.kind == "torsion" for part in load.springs if (data := unit.parts[part].spring)):
+            yield from _check_seats(subject, path, name, load)
+
+
+def _check_kinds(unit: Unit, path: Path, load: Load) -> Iterator[Fault]:
+    """Springs that are pressed between seats or wound between parts, and what the load says of the other."""
+    springs = [(at, part, data) for at, part in enumerate(load.springs) if (data := unit.parts[part].spring)]
+    is_seated = load.seats is not None
+    for at, part, data in springs:
+        is_wound = data.kind == "torsion"
+        if is_wound and is_seated:
+            yield fault("wound between seats", path=(*path, "springs", at), found=part)
+        elif not is_wound and not is_seated and load.wound_between is not None:
+            yield fault("pressed without seats", path=(*path, "springs", at), found=part)
+    if is_seated and not any(data.kind == "torsion" for _, _, data in springs):
+        for key, told in (("wound", load.wound), ("wound between", load.wound_between)):
+            if told is not None:
+                yield fault("key without meaning", path=(*path, key), found=key, where="for springs between seats")
 
 
 def _check_seats(subject: Subject, path: Path, name: str, load: Load) -> Iterator[Fault]:

@@ -12,7 +12,7 @@ from layshaft.book.definition import Load, Release
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.spring import greatest_energy, greatest_force, greatest_speed, longest_free, solid_length
-from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show
+from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show, is_more
 
 SHOW = Show()
 _ASKED: dict[str, tuple[str, ...]] = {
@@ -21,6 +21,14 @@ _ASKED: dict[str, tuple[str, ...]] = {
     "long screws": ("thread engaged",),
     "own thread": ("thread engaged",),
     "by hand under cover": ("limits",),
+}
+
+_IDLE: dict[str, tuple[str, ...]] = {
+    "press": ("thread engaged", "limits"),
+    "spring compressor": ("thread engaged", "limits"),
+    "long screws": ("limits",),
+    "own thread": ("limits",),
+    "by hand under cover": ("over", "most over", "keep from solid", "thread engaged"),
 }
 
 
@@ -34,6 +42,8 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
         for at, release in enumerate(load.releases):
             path = ("loads", name, "releases", at)
             yield from _check_asked(path, release)
+            yield from _check_idle(path, release)
+            yield from _check_tool(subject, path, release)
             yield from _check_press(subject, path, load, release, None if leans else length)
             yield from _check_thread(subject, path, load, release, pressed)
             yield from _check_by_hand(subject, path, load, release, pressed)
@@ -46,13 +56,35 @@ def _solid(subject: Subject, load: Load) -> Fraction:
     return min((solid for one in data if (solid := solid_length(one)) is not None), default=Fraction(0))
 
 
+def _given(release: Release) -> frozenset[str]:
+    fields = Release.model_fields.items()
+    return frozenset(str(field.alias) for name, field in fields if getattr(release, name) not in (None, ()))
+
+
 def _check_asked(path: Path, release: Release) -> Iterator[Fault]:
-    given = {
-        str(field.alias) for name, field in Release.model_fields.items() if getattr(release, name) not in (None, ())
-    }
+    given = _given(release)
     for key in (*_ASKED[release.kind], "reach"):
         if key not in given:
             yield fault("release incomplete", path=path, found=release.kind, needed=f"`{key}: ..`", key=key)
+
+
+def _check_idle(path: Path, release: Release) -> Iterator[Fault]:
+    """Keys that another kind of release asks for: here nothing would ever be held against them."""
+    given = _given(release)
+    for key in _IDLE[release.kind]:
+        if key in given:
+            yield fault("key without meaning", path=(*path, key), found=key, where=f"for a release `{release.kind}`")
+
+
+def _check_tool(subject: Subject, path: Path, release: Release) -> Iterator[Fault]:
+    """Whether the tool that takes the force is rated for one."""
+    tool = subject.unit.tools.get(release.tool) if release.tool else None
+    if tool is None or release.tool is None or release.kind not in ("press", "spring compressor", "long screws"):
+        return
+    if tool.rating is None:
+        yield fault("tool without rating", path=(*path, "tool"), found=release.tool)
+    elif tool.rating.dimension != FORCE:
+        yield fault("tool rated for lifting", path=(*path, "tool"), found=str(tool.rating), tool=release.tool)
 
 
 def _check_press(
@@ -82,7 +114,7 @@ def _check_press(
     force = greatest_force(subject.unit, load, shortest)
     tool = subject.unit.tools.get(release.tool) if release.tool else None
     rating = tool.rating if tool is not None else None
-    if rating is not None and rating.dimension == FORCE and force is not None and force > rating.low:
+    if rating is not None and rating.dimension == FORCE and force is not None and is_more(force, rating.low):
         yield fault(
             "tool overloaded",
             path=(*path, "tool"),
@@ -121,7 +153,7 @@ def _check_by_hand(
     energy = greatest_energy(subject.unit, load, length)
     if energy is None:
         return
-    if energy > limits.energy.low:
+    if is_more(energy, limits.energy.low):
         yield fault(
             "too much for a hand",
             path=(*path, "limits", "energy"),
@@ -129,7 +161,7 @@ def _check_by_hand(
             needed=f"at most {limits.energy}",
         )
     speed = greatest_speed(subject.unit, load, energy)
-    if speed > limits.speed.low:
+    if is_more(speed, limits.speed.low):
         yield fault(
             "too much for a hand",
             path=(*path, "limits", "speed"),

@@ -13,7 +13,7 @@ from layshaft.book.fault import Fault
 from layshaft.book.message import fault
 from layshaft.book.size import Form, Sizes
 from layshaft.book.spring import greatest_force
-from layshaft.quantity import FORCE, Quantity, Show
+from layshaft.quantity import FORCE, Quantity, Show, is_more
 
 SHOW = Show()
 
@@ -37,12 +37,12 @@ def _overloaded(subject: Subject, name: str, load: Load, stops: tuple[str, ...],
     told: set[str] = set(load.springs)
     for stop in stops:
         definition = unit.stops[stop]
-        if definition.rating is not None and definition.rating.low < force:
+        if definition.rating is not None and is_more(force, definition.rating.low):
             found, needed = _figures(definition.rating, force)
             yield fault("stop overloaded", path=("stops", stop, "rating"), found=found, needed=needed, load=name)
         for part in (part_of(definition.a), part_of(definition.b), *definition.by):
             rating, count = unit.parts[part].rating, unit.parts[part].count
-            if part not in told and rating is not None and rating.low * count < force:
+            if part not in told and rating is not None and is_more(force, rating.low * count):
                 told.add(part)
                 found, needed = _figures(rating, force / count, count)
                 yield fault(

@@ -107,7 +107,7 @@ def _text_of_figure(value: Any, needed: str) -> str:
 
 def _quantity_of(dimension: Dimension | None, *others: Dimension) -> Any:
     due = " or ".join(one.name for one in (dimension, *others) if one) or "a figure"
-    needed = f"{due} with its unit"
+    needed = "a number" if dimension == PURE else f"{due} with its unit"
 
     def read(value: Any) -> Quantity:
         if isinstance(value, Quantity):
@@ -123,7 +123,8 @@ def _quantity_of(dimension: Dimension | None, *others: Dimension) -> Any:
         except QuantityFault as fault:
             raise refuse(fault) from None
 
-    return Annotated[Quantity, BeforeValidator(read), WithJsonSchema({"type": "string", "description": needed})]
+    kind = ["number", "string"] if dimension == PURE else "string"
+    return Annotated[Quantity, BeforeValidator(read), WithJsonSchema({"type": kind, "description": needed})]
 
 
 def _limit_of(dimension: Dimension | None) -> Any:
@@ -143,10 +144,14 @@ def _limit_of(dimension: Dimension | None) -> Any:
 def _read_number(value: Any) -> Fraction:
     if isinstance(value, Fraction):
         return value
+    text = _text_of_figure(value, "a number")
     try:
-        return parse_quantity(_text_of_figure(value, "a number"), PURE).nominal
+        read = parse_quantity(text, PURE)
     except QuantityFault as fault:
         raise refuse(fault) from None
+    if not read.is_plain:
+        raise refuse_form(value, "one number, without a tolerance,")
+    return read.nominal
 
 
 def _read_amount(value: Any) -> Money:
@@ -203,6 +208,7 @@ LengthLimit = _limit_of(LENGTH)
 Number = Annotated[Fraction, BeforeValidator(_read_number), WithJsonSchema({"type": "number"})]
 AnyQuantity = _quantity_of(None)
 ForceOrMass = _quantity_of(FORCE, MASS)
+NumberOrBand = _quantity_of(PURE)
 
 Name = Annotated[str, StringConstraints(min_length=1, max_length=80, strip_whitespace=True)]
 Text = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]

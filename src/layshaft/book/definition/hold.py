@@ -131,8 +131,9 @@ class Load(Definition):
 
     @property
     def is_confirmed(self) -> bool:
-        """Two different named people have confirmed the load's data on a real unit."""
-        return len(set(self.confirmed_by)) >= 2
+        """Two different named people have confirmed the load's data on a real unit; one name spelt twice is one."""
+        people = {"".join(sign for sign in name.casefold() if sign.isalnum()) for name in self.confirmed_by}
+        return len(people) >= 2
 
 
 class Alignment(Definition):

@@ -22,7 +22,7 @@ from layshaft.book.definition.base import (
     Length,
     Mass,
     Name,
-    Number,
+    NumberOrBand,
     OneOrSeveral,
     OwnFace,
     PartId,
@@ -83,8 +83,8 @@ class SpringData(Definition):
     free_angle: Angle | None = None
     wire: Length | None = None
     mean_diameter: Length | None = None
-    active_coils: Number | None = None
-    total_coils: Number | None = None
+    active_coils: NumberOrBand | None = None
+    total_coils: NumberOrBand | None = None
     shear_modulus: Pressure | None = None
     rate: SpringRate | None = None
     angular_rate: TorsionRate | None = None

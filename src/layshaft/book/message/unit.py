@@ -66,6 +66,25 @@ LOADING: Messages = {
     ),
     "spring data": Message("What the spring pushes cannot be worked out: {found}."),
     "spring lengths": Message("The lengths of {part} contradict each other."),
+    "spring at odds": Message(
+        "What is said of the spring {part} cannot all be so.",
+        try_="look for the figure that is of another spring, in another unit or mistyped, and measure one if in doubt",
+    ),
+    "wound between seats": Message(
+        "{found} is wound by an angle: no seats say how it is held.",
+        "`wound` and `wound between`",
+        "take `seats` away, or give it a load of its own",
+    ),
+    "pressed without seats": Message(
+        "{found} is pressed by a length: no angle says how it is held.",
+        "`seats: [PART face, PART face]`",
+        "take `wound` and `wound between` away, or give it a load of its own",
+    ),
+    "key without meaning": Message(
+        "`{found}` means nothing {where}: it would be read and never used.",
+        "keys that mean something here",
+        "take it away, or look at the kind",
+    ),
     "load without release": Message(
         "Nothing says how the load `{found}` is let go.", "at least one entry in `releases`"
     ),
@@ -100,6 +119,15 @@ LOADING: Messages = {
     "over and most over": Message("The press goes further than the most it may."),
     "pressed solid": Message("Pressing so far would bring {part} too near solid."),
     "tool overloaded": Message("The springs can push harder than this tool is rated for."),
+    "tool without rating": Message(
+        "The tool `{found}` takes the force of this load, and its rating is not given: there will be no plan.",
+        "`rating` as a force, from its plate or its maker",
+        kind="note",
+    ),
+    "tool rated for lifting": Message(
+        "The tool `{tool}` is rated for a mass that it lifts, {found}, and here it takes the force of a spring.",
+        "a rating as a force, as in `12 kN`, from its plate or its maker",
+    ),
     "thread too short": Message("The thread ends before the spring is free."),
     "too much for a hand": Message("This load is above the limits set for letting it go by hand."),
     "release frees nothing": Message(
