@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from textwrap import fill
 
 from layshaft.paper.wording import counted
+from layshaft.plan.phrase import at_most_joules
 from layshaft.plan.step import Plan, PlannedStep
 
 WIDTH = 100
@@ -49,7 +50,8 @@ def _step_lines(step: PlannedStep) -> Iterator[str]:
         yield from wrapped(f"     {note}", 5)
     for loaded in step.loaded_after:
         if step.kind == "take off":
-            yield from wrapped(f"     STILL LOADED: {loaded.load}, holding {loaded.energy:.3g} J. Tag it.", 5)
+            held = at_most_joules(loaded.greatest_energy)
+            yield from wrapped(f"     STILL LOADED: {loaded.load}, at most {held}. Tag it.", 5)
 
 
 def wrapped(text: str, indent: int) -> Iterable[str]:

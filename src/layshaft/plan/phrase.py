@@ -7,7 +7,9 @@ from collections.abc import Iterable, Sequence
 
 from layshaft.book.definition import Release
 from layshaft.plan.load import Loaded
+from layshaft.quantity import ENERGY, FORCE, Show
 
+_UP = Show()
 _HOW = {
     "press": "in the press",
     "spring compressor": "with the spring compressor",
@@ -44,13 +46,13 @@ def at_most_joules(energy: float) -> str:
 
 
 def pushes(loaded: Loaded) -> str:
-    """How hard a load pushes and what it holds, in words that fit one spring and several."""
-    energy = f"holding {joules(loaded.energy)}"
+    """How hard a load pushes and what it holds, in words that fit one spring and several; rounded up, as in its plan."""
+    energy = f"holding {_UP.show(loaded.energy, ENERGY, 'up')}"
     if loaded.greatest_energy >= 0.1:
-        energy += f", at most {at_most_joules(loaded.greatest_energy)}"
+        energy += f", at most {_UP.show(loaded.greatest_energy, ENERGY, 'up')}"
     if not loaded.force:
         return f"{loaded.load}, {energy}"
-    return f"{loaded.load}, pushing with {loaded.force:.0f} N and {energy}"
+    return f"{loaded.load}, pushing with {_UP.show(loaded.force, FORCE, 'up')} and {energy}"
 
 
 def listed(words: Sequence[str]) -> str:

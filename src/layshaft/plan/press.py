@@ -124,13 +124,14 @@ def plan_press(
     loads: Loads,
     load: str,
     release: int,
-    presses: Mapping[str, Press],
+    presses: Mapping[str, Press] | None,
     state: State | None = None,
     show: Show | None = None,
     hand: HandLimit | None = None,
 ) -> PressPlan | Refusal:
     """How a load is let go by one of its release ways, or everything that stands against saying so.
 
+    Without `presses` no press is judged: that is for a book alone, and the plan then has none.
     `hand` is what the shop lets a hand under a cover let go; the book's own limits hold beside it.
     """
     start = state or State(attitude=bench.unit.starts)
@@ -156,7 +157,7 @@ class _Planner:
     loads: Loads
     load: str
     at: int
-    presses: Mapping[str, Press]
+    presses: Mapping[str, Press] | None
     show: Show
     state: State
     lengths: Lengths
@@ -229,7 +230,7 @@ class _Planner:
         )
         lacks = list(check_claim(self.bench.unit, self.load, claim, self.show))
         rams: tuple[RamFit, ...] = ()
-        if release.kind == "press":
+        if release.kind == "press" and self.presses is not None:
             height = reaction.height if isinstance(reaction, Reaction) else None
             task = RamTask(pressed.force, greatest.force.high, travel.high, height)
             rams = fit_rams(self.presses, task, self.show)

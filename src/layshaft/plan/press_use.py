@@ -1,4 +1,7 @@
-"""The press plans that a job's own steps ask for: each release way as it is used, and a warning where none is."""
+"""The press plans that a job's own steps ask for: each release way as it is used, its figures told with the steps.
+
+Where there is no plan, the step that would need it warns before all else.
+"""
 
 from __future__ import annotations
 
@@ -11,8 +14,9 @@ from layshaft.plan.caution import UNDER_COVER
 from layshaft.plan.lack import Lack
 from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
+from layshaft.plan.press_figure import figures
 from layshaft.plan.state import State
-from layshaft.plan.step import Plan
+from layshaft.plan.step import Plan, PlannedStep
 from layshaft.quantity import Show
 
 DOWN, UP = "taking down", "putting together"
@@ -24,6 +28,7 @@ class PressUse:
 
     plan: PressPlan | Refusal
     when: tuple[str, ...]
+    show: Show = Show()
 
     @property
     def way(self) -> tuple[str, int]:
@@ -52,7 +57,7 @@ def press_uses(
             made = plan_press(bench, loads, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
             same = next((at for at, use in enumerate(found) if use.plan == made), None)
             if same is None:
-                found.append(PressUse(made, (when,)))
+                found.append(PressUse(made, (when,), show))
             else:
                 found[same] = replace(found[same], when=(*found[same].when, when))
     return tuple(found)
@@ -63,18 +68,21 @@ def _unheld(state: State) -> State:
 
 
 def warned(plan: Plan, when: str, uses: Iterable[PressUse]) -> Plan:
-    """The plan with each step that takes up a load for which there is no plan saying so, before all else."""
-    refused = {use.way: use.plan for use in uses if when in use.when and isinstance(use.plan, Refusal)}
-    steps = tuple(
-        replace(step, cautions=(_warning(refused[step.load, step.release]), *_without_hands(step.cautions)))
-        if step.kind in ("hold", "compress", "take off", "fit")
-        and step.load is not None
-        and step.release is not None
-        and (step.load, step.release) in refused
-        else step
-        for step in plan.steps
-    )
-    return replace(plan, steps=steps)
+    """The plan with the figures of the press plan at each step under load, and a warning where there is no plan."""
+    used = {use.way: use for use in uses if when in use.when}
+    return replace(plan, steps=tuple(_told(step, used) for step in plan.steps))
+
+
+def _told(step: PlannedStep, used: dict[tuple[str, int], PressUse]) -> PlannedStep:
+    if step.load is None or step.release is None or (step.load, step.release) not in used:
+        return step
+    use = used[step.load, step.release]
+    if isinstance(use.plan, PressPlan):
+        told = figures(use.plan, step.kind, use.show)
+        return replace(step, notes=(told, *step.notes)) if told else step
+    if step.kind not in ("hold", "compress", "take off", "fit"):
+        return step
+    return replace(step, cautions=(_warning(use.plan), *_without_hands(step.cautions)))
 
 
 def _without_hands(cautions: tuple[str, ...]) -> tuple[str, ...]:
@@ -87,10 +95,11 @@ def _warning(refusal: Refusal) -> str:
 
 
 def warned_by_book(bench: Bench, loads: Loads, plan: Plan, state: State) -> Plan:
-    """The plan with a warning where the book itself, whatever press a shop has, gives no plan for a load."""
-    made = (plan_press(bench, loads, load, release, {}, _unheld(state)) for load, release in uses_of(plan))
-    found = (replace(one, lacks=_not_of_shop(one)) for one in made if isinstance(one, Refusal))
-    return warned(plan, DOWN, [PressUse(one, (DOWN,)) for one in found if one.lacks])
+    """As `warned`, for the book alone, whatever press a shop has."""
+    made = (plan_press(bench, loads, load, release, None, _unheld(state)) for load, release in uses_of(plan))
+    found = (replace(one, lacks=_not_of_shop(one)) if isinstance(one, Refusal) else one for one in made)
+    uses = [PressUse(one, (DOWN,)) for one in found if isinstance(one, PressPlan) or one.lacks]
+    return warned(plan, DOWN, uses)
 
 
 def _not_of_shop(refusal: Refusal) -> tuple[Lack, ...]:
