@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from layshaft.book.book import BookFaults
 from layshaft.book.size import Sizes
 from layshaft.plan.bench import Bench
 from layshaft.plan.load import Loads
@@ -231,7 +232,15 @@ def test_refused_without_a_press():
 def test_refused_where_the_thread_may_end_before_the_spring_is_free():
     """133.8 mm less 75.5 mm and 5 mm of margin: 63.3 mm; as drawn 62.8 mm would be enough."""
     screws = "{kind: long screws, thread engaged: 63 mm, margin: 5 mm, reach: [PB-04], time: 5 min}"
-    assert refused(WIDE, release=screws) == [
+    with pytest.raises(BookFaults, match=r"needed: more than 63\.30 mm, the way to the longest free length"):
+        unit(WIDE, release=screws)
+    whole = unit(WIDE, release=screws.replace("63 mm", "99 mm"))
+    load = whole.loads["box spring"]
+    way = load.releases[0].model_copy(update={"thread_engaged": parse_quantity("63 mm")})
+    short = whole.model_copy(update={"loads": {"box spring": load.model_copy(update={"releases": (way,)})}})
+    found = plan_press(*bench_of(short), "box spring", 0, {})
+    assert isinstance(found, Refusal)
+    assert list(found.sentences) == [
         "box spring: 63 mm engaged. Needed: more than the 63.30 mm of travel until it is free. "
         "Try: longer screws, or a press."
     ]

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Hashable
 from math import inf
 
-from layshaft.book.definition import Stop
-from layshaft.book.size import ZERO, Form, Sizes, Span
+from layshaft.book.length import path_span
+from layshaft.book.size import Span
 from layshaft.mechanics import cut, rest, rest_bounds
-from layshaft.plan.bench import face_part
 from layshaft.plan.load import Loads
 from layshaft.plan.spring_fact import Band, SpringFact
 from layshaft.plan.state import State
@@ -58,36 +57,8 @@ class Lengths:
     def path_span(self, load: str, stops: tuple[Hashable, ...]) -> Span:
         """The length that a path of stops lets a load get."""
         if (load, stops) not in self._spans:
-            self._spans[load, stops] = _path_span(self.loads, load, stops)
+            self._spans[load, stops] = path_span(self.loads.bench.unit, self.loads.sizes, load, stops)
         return self._spans[load, stops]
-
-
-def _path_span(loads: Loads, load: str, stops: tuple[Hashable, ...]) -> Span:
-    """The length [m] that a path of stops lets a load get, every size at its worst and shared sizes once."""
-    unit, sizes = loads.bench.unit, loads.sizes
-    seats = unit.loads[load].seats
-    assert seats is not None
-    total = _place(sizes, seats[1]).add(_place(sizes, seats[0]), -1)
-    plain = Span.exactly(ZERO)
-    for name in stops:
-        stop = unit.stops[str(name)]
-        sign = -1 if stop.toward == unit.axes[unit.axis_of(face_part(stop.a))].start else 1
-        total.add(_place(sizes, stop.a), sign).add(_place(sizes, stop.b), -sign)
-        form = _gap_form(sizes, stop)
-        if form is None:
-            plain = plain.plus(sizes.stop_gap(str(name)))
-        else:
-            total.add(form)
-    return sizes.worst(total).plus(plain)
-
-
-def _place(sizes: Sizes, face: str) -> Form:
-    part, _, name = face.partition(" ")
-    return sizes.place(part, name)
-
-
-def _gap_form(sizes: Sizes, stop: Stop) -> Form | None:
-    return sizes.chain(stop.at_most) if isinstance(stop.at_most, tuple) else None
 
 
 def _coupled_band(loads: Loads, load: str, state: State, nominal: float) -> Band:

@@ -13,6 +13,7 @@ from typing import Literal
 
 from layshaft.book.definition import HandLimit, Load, Release
 from layshaft.book.definition.shop import Press
+from layshaft.book.length import MARGIN
 from layshaft.mechanics import cut
 from layshaft.plan.act import TakeOff
 from layshaft.plan.bench import Bench
@@ -40,8 +41,6 @@ from layshaft.quantity import Show
 
 KEEP_FROM_SOLID = 0.002
 """Left before the coils touch where the book does not say [m] (common practice, no source)."""
-MARGIN = 0.005
-"""Travel beyond the longest free length where the book does not say, so that parts are seen to rock [m] (the same)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +216,7 @@ class _Planner:
         release = self.release
         over = Band(release.over.si_low, release.over.si, release.over.si_high) if release.over else Band(0.0, 0.0, 0.0)
         pressed = held_at(self.facts, _shorter(installed.length, over))
-        margin = release.margin.si_high if release.margin is not None else MARGIN
+        margin = release.margin.si_high if release.margin is not None else float(MARGIN)
         travel = self._travel(pressed.length, margin)
         solid = solid_band(self.bench.unit, self.definition, self.facts)
         left = _left(pressed.length, solid) if solid is not None else None

@@ -10,6 +10,7 @@ from layshaft.book.check.load import installed_length, paths_between, stop_parts
 from layshaft.book.check.subject import Subject, part_of
 from layshaft.book.definition import Load, Release
 from layshaft.book.fault import Fault, Path
+from layshaft.book.length import MARGIN
 from layshaft.book.message import fault
 from layshaft.book.spring import greatest_energy, greatest_force, greatest_speed, longest_free, solid_length
 from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show, is_more
@@ -39,13 +40,14 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
         length = None if installed == inf else Fraction(installed)
         leans = subject.leaning.get(name, ())
         pressed = _solid(subject, load) if leans else length
+        shortest = _solid(subject, load) if leans else subject.shortest(name)
         for at, release in enumerate(load.releases):
             path = ("loads", name, "releases", at)
             yield from _check_asked(path, release)
             yield from _check_idle(path, release)
             yield from _check_tool(subject, path, release)
             yield from _check_press(subject, path, load, release, None if leans else length)
-            yield from _check_thread(subject, path, load, release, pressed)
+            yield from _check_thread(subject, path, load, release, shortest)
             yield from _check_by_hand(subject, path, load, release, pressed)
             yield from _check_reach(subject, path, name, load, release)
 
@@ -124,22 +126,20 @@ def _check_press(
 
 
 def _check_thread(
-    subject: Subject, path: Path, load: Load, release: Release, length: Fraction | None
+    subject: Subject, path: Path, load: Load, release: Release, length: Fraction | float
 ) -> Iterator[Fault]:
+    """Whether the thread still holds when the longest spring is free, from the shortest that it can be held at."""
     free = longest_free(subject.unit, load)
-    if (
-        release.kind not in ("own thread", "long screws")
-        or release.thread_engaged is None
-        or free is None
-        or length is None
-    ):
+    engaged = release.thread_engaged
+    if release.kind not in ("own thread", "long screws") or engaged is None or free is None or length == inf:
         return
-    travel = free - length + (release.margin.high if release.margin else 0)
-    if release.thread_engaged.low <= travel:
+    over = release.over.high if release.over else 0
+    travel = free - Fraction(length) + over + (release.margin.high if release.margin else MARGIN)
+    if engaged.low <= travel:
         yield fault(
             "thread too short",
             path=(*path, "thread engaged"),
-            found=str(release.thread_engaged),
+            found=str(engaged),
             needed=f"more than {SHOW.show(travel, LENGTH, 'up')}, the way to the longest free length and the margin",
         )
 

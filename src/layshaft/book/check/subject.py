@@ -11,6 +11,7 @@ from math import inf, lcm
 from layshaft.book.definition import Load, Unit
 from layshaft.book.definition.base import Definition
 from layshaft.book.fault import Path
+from layshaft.book.length import path_span
 from layshaft.book.reference import Reference, references
 from layshaft.book.separation import Tree
 from layshaft.book.size import Sizes
@@ -74,6 +75,21 @@ class Subject:
             layout = self.layout(self.unit.axis_of(part_of(first)))
             self._apart[first, second] = layout.longest(first, second)
         return self._apart[first, second]
+
+    def shortest(self, name: str) -> Fraction | float:
+        """How short the stops can come to hold a load [m], every size at its worst; infinite where none holds it."""
+        seats = self.unit.loads[name].seats
+        drawn = self.layout(self.unit.axis_of(part_of(seats[0]))) if seats is not None else None
+        spring = self._spring(name, drawn) if drawn is not None else None
+        if drawn is None or spring is None:
+            return inf
+        alone = rest.Layout(drawn.layout.points, drawn.layout.stops, (spring,), drawn.layout.fixed)
+        try:
+            held = cut.paths(alone, spring)
+        except rest.Misfit:
+            # Seats that cannot be so far apart are told as such.
+            return inf
+        return min((path_span(self.unit, self.sizes, name, path.stops).low for path in held.found), default=inf)
 
     @cached_property
     def leaning(self) -> dict[str, tuple[cut.Path, ...]]:
