@@ -13,10 +13,10 @@ from layshaft.plan.lack import unsaid_length
 from layshaft.plan.press import Refusal
 from layshaft.plan.press_use import PressUse
 from layshaft.plan.rebuild import Rebuild
-from tests.paper.two_jobs import BOOKS, metric, sheet_of, worked_through
+from tests.paper.two_jobs import BOOKS, metric, resized, sheet_of, worked_through
 
 REPLACED = ["OT-020", "OT-034", "OT-044"]
-"""Whose size the fit chose anew: the demo job's own lines under the sizes chosen."""
+"""Of which the demo job has good ones of its own, and for which other sizes are chosen here."""
 
 
 def grouped(data: dict[str, Any], title: str) -> list[str]:
@@ -28,7 +28,7 @@ def opened(data: dict[str, Any]) -> list[str]:
 
 
 def test_what_the_fit_replaces_is_not_used_again() -> None:
-    data = sheet_of(metric())
+    data = sheet_of(resized())
     assert grouped(data, "To be replaced by a size that was chosen (3)") == REPLACED
     assert not set(REPLACED) & set(grouped(data, "To be used again"))
     assert "3 to be replaced by a size that was chosen" in data["headline"][0]
@@ -41,10 +41,10 @@ def test_what_the_fit_replaces_is_not_used_again() -> None:
 
 def test_a_part_whose_own_size_stays_is_used_again() -> None:
     shipped = metric()
-    stays = replace(shipped.fit, own=tuple(shipped.fit.sizes))
-    found = fitted_verdicts(shipped.judgements, stays)
+    assert set(shipped.fit.own) == set(REPLACED)
+    found = fitted_verdicts(shipped.judgements, shipped.fit)
     assert all(found[part].is_used_again for part in REPLACED)
-    chosen = fitted_verdicts(shipped.judgements, shipped.fit)
+    chosen = fitted_verdicts(resized().judgements, resized().fit)
     assert [part for part, one in chosen.items() if one.replaced_by] == REPLACED
 
 

@@ -14,6 +14,12 @@ from layshaft.plan.rebuild import Rebuild, rebuild
 
 BOOKS = Path(__file__).resolve().parents[2] / "books"
 
+OTHER_SIZES = """\
+  - {fit: OT-020, size: 3.90 mm, by: maddick}
+  - {fit: OT-034, size: 8.65 mm, by: maddick}
+  - {fit: OT-044, size: 5.50 mm, by: maddick}
+"""
+
 INCH_SHOP = """\
 layshaft shop: 1
 id: bench
@@ -74,6 +80,13 @@ def metric() -> Rebuild:
     """The shipped job."""
     texts = [(BOOKS / "demo" / f"{kind}.yaml").read_text("utf-8") for kind in ("job", "shop")]
     return worked_through("overtop", *texts)
+
+
+@cache
+def resized() -> Rebuild:
+    """The shipped job with other sizes chosen for its three selective parts, all of them in the drawer."""
+    job, shop = [(BOOKS / "demo" / f"{kind}.yaml").read_text("utf-8") for kind in ("job", "shop")]
+    return worked_through("overtop", job.replace("choices:\n", f"choices:\n{OTHER_SIZES}"), shop)
 
 
 @cache

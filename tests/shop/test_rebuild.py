@@ -11,12 +11,20 @@ from layshaft.book.sheet import SheetFaults
 from layshaft.shop.check import check_file
 from layshaft.shop.rebuild import rebuild_job
 
+OTHER_SIZES = """\
+  - {fit: OT-020, size: 3.90 mm, by: maddick}
+  - {fit: OT-034, size: 8.65 mm, by: maddick}
+  - {fit: OT-044, size: 5.50 mm, by: maddick}
+"""
 JOB = Path(__file__).resolve().parents[2] / "books" / "demo" / "job.yaml"
 
 
 def test_what_the_fit_replaces_is_told_so_in_the_data(tmp_path: Path) -> None:
-    """The demo job's own lines under the sizes chosen: spacer, brake reaction plate and direct pressure plate."""
-    written = rebuild_job(JOB, tmp_path)
+    """Other sizes chosen than the demo unit has: of spacer, brake reaction plate and direct pressure plate."""
+    (tmp_path / "job.yaml").write_text(
+        JOB.read_text("utf-8").replace("choices:\n", f"choices:\n{OTHER_SIZES}"), "utf-8"
+    )
+    written = rebuild_job(tmp_path / "job.yaml", tmp_path, JOB.with_name("shop.yaml"))
     verdicts = json.loads(written.json.read_text("utf-8"))["verdicts"]
     replaced = {part: one["replaced_by"] for part, one in verdicts.items() if one["replaced_by"] is not None}
     assert set(replaced) == {"OT-020", "OT-034", "OT-044"}

@@ -126,21 +126,41 @@ def fit(rebuild, verdicts):
     return choose_fit(rebuild.unit, rebuild, rebuild.shop, verdicts)
 
 
-def test_best_sizes_and_plates(fit):
-    assert {part: mm(size) for part, size in fit.sizes.items()} == {"OT-044": 5.5, "OT-020": 3.9, "OT-034": 8.65}
-    assert mm(sum(fit.figures["OT-046"], Fraction(0))) == pytest.approx(17.412, abs=1e-9)
-    assert fit.reclaimed == {"OT-046": 10}
-    assert not fit.to_buy
-    assert fit.is_proved
+@pytest.fixture(scope="module")
+def anew(rebuild, verdicts):
+    """The fit of the same unit if its own selective parts were none that can be used again."""
+    others = {part: one for part, one in verdicts.items() if rebuild.unit.parts[part].selective is None}
+    return choose_fit(rebuild.unit, rebuild, rebuild.shop, others)
+
+
+def test_best_sizes_and_plates(anew):
+    assert {part: mm(size) for part, size in anew.sizes.items()} == {"OT-044": 5.5, "OT-020": 3.9, "OT-034": 8.65}
+    assert mm(sum(anew.figures["OT-046"], Fraction(0))) == pytest.approx(17.412, abs=1e-9)
+    assert anew.reclaimed == {"OT-046": 10}
+    assert not anew.to_buy
+    assert anew.is_proved
+
+
+def test_its_own_parts_stay_where_they_do(fit):
+    """As read on the bench: pressure plate, spacer and reaction plate bring every limit inside, and cost nothing."""
+    kept = {"OT-044": 5.299, "OT-020": 3.743, "OT-034": 8.445}
+    assert {part: mm(size) for part, size in fit.sizes.items()} == pytest.approx(kept)
+    assert set(fit.own) == set(kept)
+    assert not fit.replaced
+    # The brake's other links are those of the fit below: 8.65 less 8.445 is 0.205 more.
+    assert mm(fit.values["brake clearance"].value) == pytest.approx(3.764 + 0.205)
+    gap = mm(fit.values["hub recess"].value) + 0.4 - 9.86 - 3.743
+    assert mm(fit.values["hub gap"].value) == pytest.approx(gap)
+    assert {one.verdict for name, one in fit.values.items() if name != "one-way grip"} == {"inside"}
 
 
 @pytest.mark.parametrize(
     ("result", "value"),
     [("hub recess", 14.03), ("hub gap", 0.67), ("brake clearance", 3.764), ("release stroke", 3.094)],
 )
-def test_what_the_fit_gives(fit, result, value):
-    assert mm(fit.values[result].value) == pytest.approx(value, abs=1e-9)
-    assert fit.values[result].verdict == "inside"
+def test_what_the_fit_gives(anew, result, value):
+    assert mm(anew.values[result].value) == pytest.approx(value, abs=1e-9)
+    assert anew.values[result].verdict == "inside"
 
 
 def test_sets_that_pass_and_that_fail_the_stroke(rebuild, verdicts):

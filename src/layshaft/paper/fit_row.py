@@ -7,9 +7,10 @@ from fractions import Fraction
 from typing import Any
 
 from layshaft.paper.wording import capital
+from layshaft.plan.fit import FitChoice
 from layshaft.plan.fit_text import miss_sentences, size_sentences
 from layshaft.plan.rebuild import Rebuild
-from layshaft.plan.result import ResultValue
+from layshaft.plan.result import ResultValue, percent
 from layshaft.plan.telling import Telling
 from layshaft.quantity import LENGTH, Limit
 
@@ -113,9 +114,18 @@ def other_lines(rebuilt: Rebuild, telling: Telling) -> list[str]:
     lines = []
     for choice in rebuilt.fit.others:
         sizes = ", ".join(f"{part} {telling.size(size)}" for part, size in choice.sizes.items())
-        gives = ", ".join(f"{name} {_value(rebuilt, name, value, telling)}" for name, value in choice.values.items())
+        gives = ", ".join(
+            f"{name} {_value(rebuilt, name, value, telling)}{_doubt(choice, name)}"
+            for name, value in choice.values.items()
+        )
         lines.append(f"{sizes}: {gives}.")
     return list(dict.fromkeys(lines))[:MOST_OTHERS]
+
+
+def _doubt(choice: FitChoice, name: str) -> str:
+    if name in choice.open:
+        return " (an estimate: it waits for a reading)"
+    return f" (only {percent(choice.doubts[name])} likely inside)" if name in choice.doubts else ""
 
 
 def _value(rebuilt: Rebuild, name: str, value: Fraction, telling: Telling) -> str:

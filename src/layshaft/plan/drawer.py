@@ -33,6 +33,11 @@ class SelectivePlace:
     fixed: Fraction | None = None
     """The size that someone has chosen, whatever it gives."""
 
+    @property
+    def is_to_be_bought(self) -> bool:
+        """Whether someone has chosen a size that neither the drawer nor the unit has."""
+        return self.fixed is not None and all(size.stock == 0 for size in self.offer.sizes)
+
     def taken(self, size: Fraction) -> Taken:
         """What stands in the chain once a size is chosen."""
         if size in self.own:

@@ -15,7 +15,7 @@ from layshaft.gauging import assortment as gauging
 from layshaft.gauging.pick import Pick, Selection
 from layshaft.gauging.selection import choose_jointly, spares_of
 from layshaft.plan.drawer import PlatePool, SelectivePlace, Taken, plate_pools, selective_places, sold_id
-from layshaft.plan.fit_candidate import KEPT, Candidate, Field, Standing, compare, to_buy
+from layshaft.plan.fit_candidate import KEPT, Candidate, Field, Stake, Standing, compare, to_buy
 from layshaft.plan.fit_demand import Asker
 from layshaft.plan.fit_settling import settling
 from layshaft.plan.fit_text import chosen_sentences, miss_sentences
@@ -40,8 +40,10 @@ class FitChoice:
     values: Mapping[str, Fraction]
     """What it gives, with limited results that are no sum in it."""
     tightest: str | None
-    failing: tuple[str, ...] = ()
-    """Limited results that are outside with it: only such as are no sum in it, and could not be asked for."""
+    doubts: Mapping[str, float] = field(default_factory=dict)
+    """How likely those limited results are inside that are not sure to be."""
+    open: tuple[str, ...] = ()
+    """Limited results that wait for a reading: their values are estimates."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,19 +199,26 @@ class _Fitter:
         names = frozenset(sure.choice_names)
         checked = [name for name in self.asker.demands.checked if names.issuperset(self.asker.choices_of(name))]
         looked_at = [one.name for one in question.demands] + checked
-        costs = {one.name: self._cost(one.name) for one in sure.selectives}
+        stake = Stake(
+            {one.name: frozenset(self.places[one.name].own) for one in sure.selectives},
+            {one.name: self._cost(one.name) for one in sure.selectives},
+        )
         # What is no sum cannot be asked for: more ways are looked at, so that one may be found that does.
         keep = 8 * KEPT if checked else KEPT
-        compared = compare(question, sure, lambda pick: self._standing(pick, looked_at), costs, keep)
-        return _Answer(sure, choose_jointly(sure), compared, tuple(checked))
+        compared = compare(question, sure, lambda pick: self._standing(pick, looked_at), stake, keep)
+        return _Answer(sure, choose_jointly(sure), compared, tuple(looked_at))
 
     def _cost(self, place: str) -> Fraction:
         offer = offer_on(self.measured.shop, sold_id(self.unit, self.places[place].part), self.measured.job.today)
-        return Fraction(0) if offer is None else Fraction(offer.cost.amount)
+        return Fraction(0) if offer is None else Fraction(offer.list_price.amount)
 
     def _standing(self, pick: Pick, names: Iterable[str]) -> Standing:
-        verdicts = [one.verdict for one in self._values(pick, names).values()]
-        return Standing(verdicts.count("outside"), sum(one in ("not sure", "open") for one in verdicts))
+        found = self._values(pick, names).values()
+        return Standing(
+            outside=sum(one.verdict == "outside" for one in found),
+            unsure=sum(one.verdict in ("not sure", "open") for one in found),
+            astray=sum(one.verdict == "open" and one.margin is not None and one.margin < 0 for one in found),
+        )
 
     def _values(self, pick: Pick, names: Iterable[str]) -> dict[str, ResultValue]:
         """Results as they would be with one pick."""
@@ -229,17 +238,22 @@ class _Fitter:
         if miss is None:
             return FitMiss(None, (), {}, {})
         return FitMiss(
-            nearest=None if miss.pick is None else self._choice(miss.pick, answer.checked),
+            nearest=None if miss.pick is None else self._choice(miss.pick, answer.looked_at),
             failures=tuple(FitFailure(one.name, one.value, one.by) for one in miss.failures),
             needed={one.selective: (one.low, one.high) for one in miss.needed},
             to_buy=answer.to_buy,
         )
 
-    def _choice(self, pick: Pick, checked: tuple[str, ...]) -> FitChoice:
-        further = self._values(pick, checked) if checked else {}
-        values = {name: one.value for name, one in further.items() if one.value is not None}
-        failing = tuple(name for name, one in further.items() if one.verdict == "outside")
-        return FitChoice(dict(pick.sizes), self._numbers(pick), dict(pick.values) | values, pick.tightest, failing)
+    def _choice(self, pick: Pick, looked_at: tuple[str, ...]) -> FitChoice:
+        further = self._values(pick, looked_at)
+        return FitChoice(
+            dict(pick.sizes),
+            self._numbers(pick),
+            dict(pick.values) | {name: one.value for name, one in further.items() if one.value is not None},
+            pick.tightest,
+            {name: one.probability or 0.0 for name, one in further.items() if one.verdict == "not sure"},
+            tuple(name for name, one in further.items() if one.verdict == "open"),
+        )
 
     def _numbers(self, pick: Pick) -> dict[str, tuple[int, ...]]:
         """The plates of a pick by their place in the drawer's list."""
@@ -260,6 +274,8 @@ class _Fitter:
         own = tuple(name for name, size in sizes.items() if size in self.places[name].own)
         misses = tuple(self._miss(one) for one in answers if one.selection.best is None)
         bought = {name: size for one in answers for name, size in one.to_buy.items()}
+        fixed = {name: one.fixed for name, one in self.places.items() if one.is_to_be_bought}
+        bought |= {name: size for name, size in fixed.items() if size is not None}
         unchosen = tuple(name for name in self.places if name not in sizes)
         counts = [one.selection.count for one in answers]
         settled_by = settling(
@@ -277,7 +293,7 @@ class _Fitter:
             pieces=pieces,
             figures={part: self.pools[part].figures(numbers) for part, numbers in pieces.items()},
             values=values,
-            others=tuple(self._choice(one.pick, answer.checked) for answer in answers for one in answer.others),
+            others=tuple(self._choice(one.pick, answer.looked_at) for answer in answers for one in answer.others),
             spares=tuple(spare for one in answers for spare in self._spares(one)),
             misses=misses,
             to_buy=bought,
@@ -338,7 +354,8 @@ class _Answer:
     sure: gauging.Assortment
     selection: Selection
     compared: Field
-    checked: tuple[str, ...]
+    looked_at: tuple[str, ...]
+    """Every limited result that hangs on what is chosen."""
 
     @property
     def pick(self) -> Pick | None:
@@ -350,9 +367,10 @@ class _Answer:
 
     @property
     def others(self) -> tuple[Candidate, ...]:
-        """What else would do with what is on hand."""
+        """What else would do with what is on hand: the unit's own pieces first, then by rank."""
         best = self.compared.best
-        return tuple(one for one in self.compared.on_hand if one is not best)[: KEPT - 1]
+        found = [one for one in self.compared.on_hand if one is not best and one.standing.is_offered]
+        return tuple(sorted(found, key=lambda one: one.replaced > 0)[: KEPT - 1])
 
 
 def _all_inside(values: Mapping[str, ResultValue], names: Iterable[str]) -> float | None:

@@ -1,7 +1,7 @@
-"""Which of several ways to fill the places is taken: by what lies inside for certain, then by what has to be bought.
+"""Which of several ways to fill the places is taken: by what lies inside for certain, then by what is billed for it.
 
-Every way is judged by the same rule, whatever the drawer holds, so that a fuller drawer never makes a build worse, nor
-as good a build dearer: it only makes sizes cheaper to take.
+A piece that is in the unit costs nothing, one from the drawer what it is billed at, as one that is bought. Every way is
+judged by the same rule, whatever the drawer holds: a fuller one never makes a build worse.
 """
 
 from __future__ import annotations
@@ -23,30 +23,57 @@ MOST_BOUGHT = 3
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How limited results stand with one way: how many are outside, and how many others are not sure to be inside."""
+    """How limited results stand with one way: so many outside, not sure to be inside, and outside as far as known."""
 
     outside: int
     unsure: int
+    astray: int = 0
+    """Of those that wait for a reading: how many would be outside by the best estimate there is."""
 
     @property
     def is_settled(self) -> bool:
         """Whether all are inside for certain."""
         return not self.outside and not self.unsure
 
+    @property
+    def is_offered(self) -> bool:
+        """Whether every limit holds, that of a waiting result by its best estimate."""
+        return not self.outside and not self.astray
+
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One way to fill the places, with what it leaves to be bought."""
+    """One way to fill the places, with what it leaves to be bought and what it is billed at."""
 
     pick: Pick
     standing: Standing
     to_buy: Mapping[str, Fraction]
+    replaced: int
+    """At how many places another piece goes in than the unit's own."""
     cost: Fraction
+    """What the pieces that go in are billed at, from the drawer or bought; the unit's own cost nothing."""
 
     @property
-    def rank(self) -> tuple[int, int, int, Fraction]:
+    def rank(self) -> tuple[int, int, int, Fraction, int, int]:
         """Smallest is best; equals stand by their room within the limits, as the search gave them."""
-        return self.standing.outside, self.standing.unsure, len(self.to_buy), self.cost
+        said = self.standing
+        return said.outside, said.unsure, said.astray, self.cost, len(self.to_buy), self.replaced
+
+
+@dataclass(frozen=True, slots=True)
+class Stake:
+    """What keeping and replacing come to: the sizes that the unit's own parts have by place, and what another costs."""
+
+    own: Mapping[str, frozenset[Fraction]]
+    costs: Mapping[str, Fraction]
+
+    def replaced(self, sizes: Mapping[str, Fraction]) -> tuple[str, ...]:
+        """The places at which sizes are not the unit's own."""
+        return tuple(name for name, size in sizes.items() if size not in self.own.get(name, frozenset()))
+
+    def cost(self, places: Iterable[str]) -> Fraction:
+        """What other pieces at some places are billed at; one without a price counts as nothing here."""
+        return sum((self.costs.get(name, Fraction(0)) for name in places), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,32 +98,70 @@ Key = tuple[tuple[str, object], ...]
 
 
 def compare(
-    question: gauging.Assortment, sure: gauging.Assortment, judge: Judge, costs: Mapping[str, Fraction], keep: int
+    question: gauging.Assortment, sure: gauging.Assortment, judge: Judge, stake: Stake, keep: int
 ) -> Field:
-    """Hold what is on hand against what could be bought; `question` asks for results too that only wait."""
+    """Hold what is in the unit and on hand against what could be bought; `question` asks for results too that wait."""
     asked = (question, sure) if len(question.results) > len(sure.results) else (sure,)
-
-    def made(picks: Iterable[Pick]) -> list[Candidate]:
-        return [_candidate(sure, pick, judge, costs) for pick in _unlike(picks)]
-
-    found = made(pick for one in asked for pick in _picks(one, keep))
-    if not any(one.standing.is_settled for one in found):
-        names = [one.name for one in sure.selectives]
-        for number in range(1, len(names) + 1):
-            if number > MOST_BOUGHT and found:
-                break
-            picks = []
-            for bought in combinations(names, number):
-                for one in asked:
-                    picks += _picks(_stocked(one, frozenset(bought)), 1)
-            picks.sort(key=lambda pick: -(pick.smallest_distance or Fraction(0)))
-            found += made(picks)
-            if any(one.standing.is_settled for one in found):
-                break
     known: dict[Key, Candidate] = {}
-    for candidate in found:
-        known.setdefault(_key(candidate.pick), candidate)
+
+    def consider(picks: Iterable[Pick]) -> None:
+        for pick in picks:
+            if _key(pick) not in known:
+                known[_key(pick)] = _candidate(sure, pick, judge, stake)
+
+    def is_beaten(least: Fraction) -> bool:
+        """Whether something that costs no more is settled already."""
+        return any(one.standing.is_settled and one.cost <= least for one in known.values())
+
+    consider(pick for one in asked for pick in _picks(one, keep))
+    changes = _changes(sure, stake)
+    for replaced in changes:
+        if is_beaten(stake.cost(replaced)):
+            break
+        consider(pick for one in asked for pick in _picks(_kept(one, stake, replaced), 1))
+    for replaced in changes:
+        for number in range(1, min(len(replaced), MOST_BOUGHT) + 1):
+            if is_beaten(stake.cost(replaced)):
+                break
+            kept = [_kept(one, stake, replaced) for one in asked]
+            consider(_widest(kept, combinations(replaced, number)))
+    names = [one.name for one in sure.selectives]
+    for number in range(1, len(names) + 1):
+        if any(one.standing.is_settled for one in known.values()) or (number > MOST_BOUGHT and known):
+            break
+        consider(_widest(asked, combinations(names, number)))
     return Field(tuple(sorted(known.values(), key=lambda one: one.rank)))
+
+
+def _changes(question: gauging.Assortment, stake: Stake) -> list[tuple[str, ...]]:
+    """Which places to fill anew, the cheapest first: all that have no own piece, and a few of the others."""
+    names = [one.name for one in question.selectives]
+    needed = frozenset(name for name in names if not stake.own.get(name))
+    free = [name for name in names if name not in needed]
+    found = [
+        tuple(name for name in names if name in needed or name in more)
+        for number in range(min(len(free), MOST_BOUGHT) + 1)
+        for more in combinations(free, number)
+    ]
+    return sorted(found, key=lambda replaced: (stake.cost(replaced), len(replaced)))
+
+
+def _kept(question: gauging.Assortment, stake: Stake, replaced: tuple[str, ...]) -> gauging.Assortment:
+    """The question with the unit's own pieces at all places but some."""
+    selectives = tuple(
+        one
+        if one.name in replaced
+        else replace(one, sizes=tuple(size for size in one.sizes if size.value in stake.own[one.name]))
+        for one in question.selectives
+    )
+    return gauging.Assortment(selectives, question.pools, question.results, question.cross_limits)
+
+
+def _widest(asked: Iterable[gauging.Assortment], bought: Iterable[tuple[str, ...]]) -> list[Pick]:
+    """The best way of each question with every listed size on hand at some places, the most room first."""
+    questions = list(asked)
+    picks = [pick for names in bought for one in questions for pick in _picks(_stocked(one, frozenset(names)), 1)]
+    return sorted(picks, key=lambda pick: -(pick.smallest_distance or Fraction(0)))
 
 
 def _picks(question: gauging.Assortment, keep: int) -> list[Pick]:
@@ -104,21 +169,13 @@ def _picks(question: gauging.Assortment, keep: int) -> list[Pick]:
     return [pick for hit in asked.best(keep).hits if (pick := asked.describe(hit)).is_inside]
 
 
-def _unlike(picks: Iterable[Pick]) -> list[Pick]:
-    """Each set of sizes and plates once, where it first comes."""
-    known: dict[Key, Pick] = {}
-    for pick in picks:
-        known.setdefault(_key(pick), pick)
-    return list(known.values())
-
-
 def _key(pick: Pick) -> Key:
     return (*pick.sizes.items(), *pick.pieces.items())
 
 
-def _candidate(question: gauging.Assortment, pick: Pick, judge: Judge, costs: Mapping[str, Fraction]) -> Candidate:
-    bought = to_buy(question, pick)
-    return Candidate(pick, judge(pick), bought, sum((costs.get(name, Fraction(0)) for name in bought), Fraction(0)))
+def _candidate(question: gauging.Assortment, pick: Pick, judge: Judge, stake: Stake) -> Candidate:
+    replaced = stake.replaced(pick.sizes)
+    return Candidate(pick, judge(pick), to_buy(question, pick), len(replaced), stake.cost(replaced))
 
 
 def to_buy(question: gauging.Assortment, pick: Pick) -> dict[str, Fraction]:

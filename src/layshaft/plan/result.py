@@ -287,10 +287,10 @@ def _odds_told(probability: float | None, origin: Origin) -> str:
         return ""
     if probability >= DEFAULT_CONFIDENCE and origin not in ("read", "measured"):
         return ""
-    return f", {_percent(probability)} likely inside"
+    return f", {percent(probability)} likely inside"
 
 
-def _percent(probability: float) -> str:
+def percent(probability: float) -> str:
     """A probability that is never rounded up to certainty, nor up to what it is asked to be."""
     if probability >= 0.9995:
         return "over 99.9 %"
