@@ -49,12 +49,16 @@ def press_uses(
     down: tuple[Plan, State],
     up: tuple[Plan, State],
     show: Show,
+    built: Loads | None = None,
 ) -> tuple[PressUse, ...]:
-    """A plan for every release way used, from the state each plan starts from; alike ones are told once."""
+    """A plan for every release way used, from the state each plan starts from; alike ones are told once.
+
+    `loads` are at the sizes as found, `built` at those that go in.
+    """
     found: list[PressUse] = []
-    for when, (plan, state) in ((DOWN, down), (UP, up)):
+    for when, (plan, state), sized in ((DOWN, down, loads), (UP, up, built or loads)):
         for load, release in uses_of(plan):
-            made = plan_press(bench, loads, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
+            made = plan_press(bench, sized, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
             same = next((at for at, use in enumerate(found) if use.plan == made), None)
             if same is None:
                 found.append(PressUse(made, (when,), show))

@@ -69,9 +69,10 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     down, judgements = _judged(bench, loads, history, job, shop, measured)
     fit = choose_fit(unit, measured, shop, judgements, opened=down.opened if job.wants else None)
     order = order_fitted(unit, shop, job.today, judgements, fit, down.opened)
-    assembly, refused = _assembly(bench, loads, down.off, fitted(unit, judgements, fit, telling_of(shop)))
+    built = Loads(bench, fit.built)
+    assembly, refused = _assembly(bench, built, down.off, fitted(unit, judgements, fit, telling_of(shop)))
     whole = start_state(unit)
-    uses = press_uses(bench, loads, shop, (down.left, history.state), (assembly, whole), show)
+    uses = press_uses(bench, loads, shop, (down.left, history.state), (assembly, whole), show, built)
     teller = Teller(bench, show)
     reports = load_report(bench, loads, history.state)
     return Rebuild(
