@@ -322,3 +322,20 @@ def test_a_judgement_is_plain_data():
     for judged in verdicts(clearance("0.40 mm, 0.68 mm, 0.55 mm"), EVEN).values():
         assert isinstance(judged, Judgement)
         assert plain(judged)
+
+
+def test_what_is_found_bad_decides_while_something_is_missing():
+    """The flatness is over its limit and is lapped, whether the depth has been read or not; both are told."""
+    flat = "  - {part: GB-01, reading: flatness, figures: [0.10 mm, 0.02 mm, 0.02 mm, 0.02 mm], gauge: feeler 1}\n"
+    found = verdicts(flat)["GB-01"]
+    assert found.verdict == "rework"
+    assert found.is_undecided
+    assert "Lap on a flat plate" in found.reason
+    assert found.reason.endswith("depth: not measured yet.")
+    assert [one.name for one in found.open] == ["depth", "flatness"]
+    whole = verdicts(flat + "  - {part: GB-01, reading: depth, figures: [40.00 mm], gauge: depth micrometer 1}\n")
+    assert not whole["GB-01"].is_undecided
+    waiting = verdicts(flat + "  - {part: GB-01, reading: depth, figures: [4.00 mm], gauge: depth micrometer 1}\n")
+    assert waiting["GB-01"].verdict == "measure again"
+    assert "Lap on a flat plate" in waiting["GB-01"].reason
+    assert [one.name for one in waiting["GB-01"].open] == ["depth", "flatness"]

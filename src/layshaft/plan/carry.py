@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from layshaft.book.definition import MatingSet, Part, Unit
-from layshaft.plan.judgement import SEVERITY, Judgement, PieceJudgement
+from layshaft.plan.judgement import SEVERITY, UNSETTLED, Judgement, PieceJudgement
 
-_UNSETTLED = ("open", "measure again", "ask")
 
 
 def carry_verdicts(unit: Unit, own: dict[str, Judgement]) -> dict[str, Judgement]:
@@ -35,10 +34,11 @@ def _carry_up(unit: Unit, found: dict[str, Judgement]) -> None:
         judged = found[part]
         if judged.verdict == "renew" and judged.bought_as is None:
             found[part] = judged = replace(judged, bought_as=sold_as(unit, part))
-        if assembly not in found or judged.verdict not in ("renew", *_UNSETTLED):
+        if assembly not in found or not (judged.verdict == "renew" or judged.is_undecided):
             continue
         above = found[assembly]
-        if SEVERITY[judged.verdict] <= SEVERITY[above.verdict]:
+        carried = "open" if judged.verdict == "rework" else judged.verdict
+        if SEVERITY[carried] <= SEVERITY[above.verdict]:
             continue
         name = unit.parts[assembly].name
         if judged.verdict == "renew":
@@ -46,7 +46,7 @@ def _carry_up(unit: Unit, found: dict[str, Judgement]) -> None:
             found[assembly] = renewed(unit, above, reason, part)
         else:
             reason = f"{name}: waits for {part} {definition.name}, which is sold only with it; {_bare(judged)}."
-            found[assembly] = replace(above, verdict=judged.verdict, reason=reason, is_open=True, carried_from=part)
+            found[assembly] = replace(above, verdict=carried, reason=reason, is_open=True, carried_from=part)
 
 
 def _carry_down(unit: Unit, found: dict[str, Judgement]) -> None:
@@ -78,7 +78,7 @@ def _follows(definition: Part, judged: Judgement) -> bool:
     looks, readings = definition.looks.values(), definition.readings.values()
     asked = not (all(one.optional for one in looks) and all(one.optional for one in readings))
     known = judged.figures or judged.kept_by or (judged.words and judged.carried_from is None)
-    return not asked and not known and judged.verdict in ("reuse", *_UNSETTLED, "rework")
+    return not asked and not known and judged.verdict in ("reuse", *UNSETTLED, "rework")
 
 
 def _not_kept(judged: Judgement) -> str:

@@ -9,8 +9,10 @@ from typing import Literal
 PartVerdict = Literal["reuse", "rework", "measure again", "ask", "renew", "open"]
 """As a book's verdicts, and `open` where a look or a reading is missing: never a pass."""
 
-SEVERITY: dict[str, int] = {"reuse": 0, "rework": 1, "open": 2, "measure again": 3, "ask": 4, "renew": 5}
-"""The worst piece decides about a part, the worst figure about a piece."""
+SEVERITY: dict[str, int] = {"reuse": 0, "open": 1, "rework": 2, "measure again": 3, "ask": 4, "renew": 5}
+"""The worst piece decides about a part, the worst figure about a piece; what is found bad goes before what is missing."""
+UNSETTLED: tuple[PartVerdict, ...] = ("open", "measure again", "ask")
+"""Verdicts that a look, a reading or an answer can still turn into any other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,8 @@ class PieceJudgement:
     piece: int
     verdict: PartVerdict
     reason: str
+    is_undecided: bool = False
+    """Whether something is missing, or waits, that can still make it worse."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +89,12 @@ class Judgement:
     """The size that goes in instead of a part that could be used again, once the fit is known."""
     words: tuple[str, ...] = ()
     """Everything that speaks for a verdict other than reuse, most telling first."""
+
+    @property
+    def is_undecided(self) -> bool:
+        """Whether it can still come out worse than it stands."""
+        is_mended = self.verdict == "rework"
+        return self.verdict in UNSETTLED or (is_mended and any(one.is_undecided for one in self.pieces))
 
     @property
     def is_used_again(self) -> bool:

@@ -182,13 +182,9 @@ def order_fitted(
         {part: one.renew_count for part, one in judgements.items() if one.renew_count},
         sizes={place: size for place, size in fit.sizes.items() if place not in fit.own},
         reclaimed=fit.reclaimed,
-        undecided={part: _waits_for(one) for part, one in judgements.items() if _is_undecided(one)},
+        undecided={part: _waits_for(one) for part, one in judgements.items() if one.is_undecided},
         opened=opened,
     )
-
-
-def _is_undecided(judgement: Judgement) -> bool:
-    return judgement.verdict in ("open", "measure again", "ask")
 
 
 def _waits_for(judgement: Judgement) -> str:

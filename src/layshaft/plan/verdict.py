@@ -13,6 +13,7 @@ from layshaft.plan.condition_verdict import noticed_of, unknown_of
 from layshaft.plan.figure_verdict import judge_figure
 from layshaft.plan.judgement import (
     SEVERITY,
+    UNSETTLED,
     FigureJudgement,
     Judgement,
     OpenPoint,
@@ -240,8 +241,13 @@ class _PartJudge:
         if not grounds:
             return PieceJudgement(at + 1, "reuse", "the book asks for no look and no reading of it")
         verdict = max((one.verdict for one in grounds), key=lambda one: SEVERITY[one])
+        is_undecided = any(one.verdict in UNSETTLED for one in grounds) and verdict != "renew"
         told = [one.sentence for one in grounds if one.verdict == verdict]
-        return PieceJudgement(at + 1, verdict, "; ".join(told))
+        if is_undecided:
+            # What is found bad is said beside what is missing or waits, and the other way round.
+            beside = ("rework", *(UNSETTLED if verdict == "rework" else ()))
+            told += [one.sentence for one in grounds if one.verdict in beside and one.verdict != verdict]
+        return PieceJudgement(at + 1, verdict, "; ".join(told), is_undecided)
 
     def _reason(self, pieces: tuple[PieceJudgement, ...], worst: PieceJudgement, renewed: int) -> str:
         text = worst.reason
@@ -256,7 +262,7 @@ class _PartJudge:
 
     def _wanted(self, pieces: tuple[PieceJudgement, ...]) -> tuple[OpenPoint, ...]:
         """Looks and readings that could still change the verdict of a piece."""
-        undecided = [one.piece - 1 for one in pieces if SEVERITY[one.verdict] in range(2, 5)]
+        undecided = [one.piece - 1 for one in pieces if one.is_undecided]
         found: list[OpenPoint] = []
         unknown = unknown_of(self.job, self.name) if self.is_unknown else None
         if unknown is not None and any(piece in undecided for piece in unknown.among(self.part.count)):
@@ -279,7 +285,7 @@ class _PartJudge:
         """What has to be mended before pieces may go in again."""
         found: dict[_Ground, list[int]] = {}
         for piece in pieces:
-            for ground in self.grounds[piece.piece - 1] if piece.verdict == "rework" else ():
+            for ground in self.grounds[piece.piece - 1] if piece.verdict != "renew" else ():
                 if ground.verdict == "rework" and ground.about is not None:
                     found.setdefault(ground, []).append(piece.piece - 1)
         for ground, numbers in found.items():
