@@ -108,6 +108,19 @@ def test_presses_have_something_to_press_with():
 
 
 @pytest.mark.parametrize(
+    ("figures", "told_of"),
+    [
+        ("ram area: 12 ± 12 cm², rating: 20 kN, return force: 0 N, gauge: {range: 10 MPa}", "nothing"),
+        ("ram area: 12 cm², rating: 20 kN, return force: -1 N, gauge: {range: 10 MPa}", "below nothing"),
+        ("ram area: 12 cm², rating: 20 kN, return force: 0 N, gauge: {range: 0 MPa}", "nothing"),
+    ],
+)
+def test_no_press_figure_ends_at_nothing(figures, told_of):
+    press = f"presses:\n  arbor: {{stroke: 90 mm, daylight: 300 mm, {figures}}}\n"
+    assert [one.id for one in check_shop(load(text=SHOP_TEXT + press)).found] == [told_of]
+
+
+@pytest.mark.parametrize(
     "old, new, expected",
     [
         ("S-5 where size small", "S-5 where size tiny",

@@ -338,6 +338,12 @@ def test_a_thread_that_ends_exactly_where_the_spring_is_free_is_too_short(engage
     assert is_enough or [lack.id for lack in found.lacks] == ["thread too short"]
 
 
+@pytest.mark.parametrize("people", ["[A. Ferrow, a. ferrow]", "[A. Ferrow, A Ferrow]", "[A. Ferrow]"])
+def test_one_person_spelt_twice_is_one(people):
+    change = ("confirmed by: [A. Rower, B. Lind]", f"confirmed by: {people}")
+    assert made(change).notes and not made().notes
+
+
 INNER = (
     "  PB-07: {name: Inner spring, class: spring, mass: 0.3 kg, spring: {kind: helical, free length: 120 ± 1 mm, "
     "rate: 10 N/mm, solid length: 50 mm}, ways: [{toward: front, behind: {PB-03: cap}, time: 1 min}]}\n"

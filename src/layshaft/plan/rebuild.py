@@ -158,4 +158,9 @@ def labour(unit: Unit, teardown: Plan, assembly: Plan) -> tuple[tuple[str, Fract
 
 
 def _minutes(steps: tuple[PlannedStep, ...]) -> Fraction:
-    return Fraction(round(sum(step.minutes for step in steps) * 10), 10)
+    return sum((_as_written(step.minutes) for step in steps), Fraction(0))
+
+
+def _as_written(minutes: float) -> Fraction:
+    """The minutes that a book wrote, in minutes, hours or seconds, out of their nearest binary fraction."""
+    return Fraction(minutes).limit_denominator(1_000_000)

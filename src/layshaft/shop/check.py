@@ -23,8 +23,7 @@ def check_file(path: Path, books: tuple[Path, ...] = (), shop: Path | None = Non
     data = read_file(path)
     kind = kind_of(data)
     if kind == "shop":
-        shelf = Shelf.around(path, books)
-        return check_shop_text(data, str(path), [shelf.book(id) for id in shelf.ids()])
+        return check_shop_text(data, str(path), Shelf.around(path, books).books())
     if kind == "job":
         try:
             load_job(data, str(path))

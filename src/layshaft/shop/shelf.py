@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from layshaft.book import Book, load_book
+from layshaft.book import Book, BookFaults, load_book
 from layshaft.book.definition import Job, Shop
 from layshaft.book.reader import MOST_BYTES
 from layshaft.book.sheet import Sheet, SheetFaults, load_job, load_shop
@@ -117,8 +117,20 @@ class Shelf:
         raise NotAtHand(f"No book `{id}` was found. {_known('Books', id, self.ids())} Name its folder with --books.")
 
     def ids(self) -> tuple[str, ...]:
-        """The ids of the books that are there, by their folders."""
-        return tuple(sorted({path.parent.name for folder in self.folders for path in _matching(folder, "*/book.yaml")}))
+        """The ids of the books that are there, by their folders and by the names of files that are books."""
+        found = {path.parent.name for folder in self.folders for path in _matching(folder, "*/book.yaml")}
+        found |= {path.stem for folder in self.folders for path in _matching(folder, "*.yaml") if _is_book(path)}
+        return tuple(sorted(found - {"book"}))
+
+    def books(self) -> tuple[Book, ...]:
+        """Every book that is there and can be used; a faulty one is told of where it is checked itself."""
+        found = []
+        for id in self.ids():
+            try:
+                found.append(self.book(id))
+            except (BookFaults, ShelfFault):
+                continue
+        return tuple(found)
 
     def shop(self, id: str, beside: Path) -> Sheet[Shop]:
         """The shop file of that id, beside the job or on the shelf; a faulty one matters only if no other is it."""
@@ -136,6 +148,13 @@ class Shelf:
             raise faulty[0]
         listed = _known("Shop files", id, dict.fromkeys(known))
         raise NotAtHand(f"No shop file of `{id}` was found beside the job. {listed} Name the file with --shop.")
+
+
+def _is_book(path: Path) -> bool:
+    try:
+        return kind_of(read_file(path)) == "book"
+    except ShelfFault:
+        return False
 
 
 def _matching(folder: Path, pattern: str) -> list[Path]:

@@ -58,6 +58,12 @@ WORKING: Messages = {
     "another variant": Message("The job is of the variant {found}; the unit given is {given}."),
     "unknown variant": Message("No variant of this book is called `{found}`."),
     "not in shop": Message("No {what} of this shop is called `{found}`."),
+    "wanted stays": Message("{found} does not come out by itself: {why}.", "a part that comes out, or no `wants`"),
+    "load not asked": Message(
+        "`{name}` was read under {found}, and the book asks for no load: it counts as read without one.",
+        try_="read it again without the load, or take `load` away if there was none",
+        kind="note",
+    ),
     "unknown reading": Message("{part} has no reading `{found}`."),
     "unknown look": Message("{part} has no look `{found}`."),
     "unknown grade": Message("The look `{look}` at {part} knows no grade `{found}`."),

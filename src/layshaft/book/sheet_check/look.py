@@ -23,7 +23,20 @@ def look_faults(subject: Subject) -> Iterator[Fault]:
     for at, look in enumerate(subject.job.looks):
         yield from _look_faults(subject, look, ("looks", at))
     for at, wanted in enumerate(subject.job.wants):
-        yield from subject.unknown_part(wanted, ("wants", at))
+        yield from _want_faults(subject, wanted, ("wants", at))
+
+
+def _want_faults(subject: Subject, wanted: str, path: Path) -> Iterator[Fault]:
+    """A part that is wanted off has to be there, and to come off."""
+    part = subject.unit.parts.get(wanted)
+    if part is None:
+        yield from subject.unknown_part(wanted, path)
+    elif wanted == subject.unit.base:
+        yield fault("wanted stays", path=path, found=wanted, why="it is the base, and the base stays on the bench")
+    elif not part.ways:
+        holder = part.served_in or part.lies_in
+        why = "the book gives it no way out" if holder is None else f"it comes with {holder}"
+        yield fault("wanted stays", path=path, found=wanted, why=why)
 
 
 def _look_faults(subject: Subject, look: Look, path: Path) -> Iterator[Fault]:

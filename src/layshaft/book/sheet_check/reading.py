@@ -112,6 +112,8 @@ def _figure_faults(reading: Reading, expected: Expected, path: Path) -> Iterator
         elif doubt is not None and not reading.confirmed:
             about = SHOW.show_exact(expected.asked.expected or Fraction(0), figure.dimension)
             yield fault("far from drawn", path=here, found=figure.text, needed=f"about {about}")
+    if reading.load is not None and expected.asked.load is None:
+        yield fault("load not asked", path=(*path, "load"), found=str(reading.load), name=expected.name)
     number = len(reading.figures)
     if reading.per == "piece":
         last = reading.piece + number - 1

@@ -84,12 +84,12 @@ def _press_faults(press: Press, path: Path) -> Iterator[Fault]:
         ("stroke", press.stroke),
         ("daylight", press.daylight),
     ):
-        if size.nominal == 0:
+        if size.low == 0:
             yield fault("nothing", path=(*path, key), found=size.text)
     gauge = press.gauge
     if gauge is None:
         return
-    if gauge.range_.nominal == 0:
+    if gauge.range_.low == 0:
         yield fault("nothing", path=(*path, "gauge", "range"), found=gauge.range_.text)
     for key, part in (("step", gauge.step), ("u95", gauge.u95)):
         if part is not None and part.nominal > gauge.range_.nominal:
@@ -108,7 +108,7 @@ def _gauge_faults(gauge: Gauge, name: str, path: Path) -> Iterator[Fault]:
             found=f"{gauge.step}, {gauge.step.dimension.name}",
             needed=f"{gauge.u95.dimension.name}, as its `u95` is",
         )
-    if gauge.step is not None and gauge.step.nominal == 0:
+    if gauge.step is not None and gauge.step.low == 0:
         yield fault("nothing", path=(*path, "step"), found=gauge.step.text)
     if gauge.calibrated and gauge.due and gauge.due < gauge.calibrated:
         yield fault("due before calibrated", path=(*path, "due"), found=gauge.due, name=name)
