@@ -13,6 +13,7 @@ from layshaft.plan.may import Judge
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Cost
 from layshaft.plan.so_far import SoFar
+from layshaft.plan.source import Sources
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan
 from layshaft.plan.teardown import order_teardown, start_state
@@ -41,9 +42,15 @@ def take_down_job(bench: Bench, loads: Loads, history: SoFar, job: Job, also: It
     whole = order_teardown(bench, loads, start, job.wants, apart)
     wants = frozenset(job.wants)
     if wants:
-        bare = laid_bare(Judge(bench, loads), _after(bench, start, whole.taken_off))
-        wants |= bare | apart | frozenset(_to_renew(bench, job))
-        whole = order_teardown(bench, loads, start, wants, apart)
+        wants |= apart | frozenset(_to_renew(bench, job))
+        if wants > frozenset(job.wants):
+            whole = order_teardown(bench, loads, start, wants, apart)
+        after = _after(bench, start, whole.taken_off)
+        bared = _bared(Judge(bench, loads), start, after)
+        bared |= _to_choose(Judge(bench, loads), wants | bared, after)
+        if not bared <= frozenset(whole.taken_off):
+            wants |= bared
+            whole = order_teardown(bench, loads, start, wants, apart)
     left, refused = _left(bench, loads, history.state, wants, apart) if history.state != start else (whole, ())
     off = frozenset((*whole.taken_off, *left.taken_off, *history.taken_off, *_missing(bench, history.state)))
     opened = off if wants else off | frozenset(unit.parts)
@@ -84,6 +91,29 @@ def _to_renew(bench: Bench, job: Job) -> Iterator[str]:
     named |= {done.seen for done in job.done if done.is_ in ("broken", "missing")}
     named |= {name for choice in job.choices for name in (choice.renew, choice.fit)}
     return (part for part in bench.movable_in_book_order if part in named)
+
+
+def _bared(judge: Judge, start: State, after: State) -> frozenset[str]:
+    """Always-renewed parts that the work itself lays bare, or takes off in something else."""
+    outside = laid_bare(judge, start)
+    found = laid_bare(judge, after)
+    return frozenset(
+        part for part in found if part not in outside or not judge.bench.is_in_unit(after.detached, part)
+    )
+
+
+def _to_choose(judge: Judge, changed: frozenset[str], after: State) -> frozenset[str]:
+    """Selective parts within reach then, that settle a limited result in which a part of the job stands as well."""
+    unit = judge.bench.unit
+    sources = Sources(unit)
+    settled = [sources.parts(name) for name, result in unit.results.items() if result.limit is not None]
+    return frozenset(
+        part
+        for part in judge.bench.movable_in_book_order
+        if unit.parts[part].selective is not None
+        and any(part in parts and parts & (changed - {part}) for parts in settled)
+        and (not judge.bench.is_in_unit(after.detached, part) or _is_bare(judge, after, part))
+    )
 
 
 def laid_bare(judge: Judge, state: State) -> frozenset[str]:

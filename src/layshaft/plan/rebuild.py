@@ -23,6 +23,7 @@ from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.result import ResultValue, results
 from layshaft.plan.so_far import SoFar, so_far
 from layshaft.plan.step import Plan, PlannedStep
+from layshaft.plan.task_share import task_minutes
 from layshaft.plan.teardown import start_state
 from layshaft.plan.telling import Telling, telling_of
 from layshaft.plan.verdict import judge
@@ -67,7 +68,8 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     history = so_far(bench, loads, job)
     show = Show("inch" if shop.units == "inch" else "metric")
     down, judgements = _judged(bench, loads, history, job, shop, measured)
-    fit = choose_fit(unit, measured, shop, judgements, opened=down.opened if job.wants else None)
+    opened = down.opened if job.wants else None
+    fit = choose_fit(unit, measured, shop, judgements, opened=opened)
     order = order_fitted(unit, shop, job.today, judgements, fit, down.opened)
     built = Loads(bench, fit.built)
     assembly, refused = _assembly(bench, built, down.off, fitted(unit, judgements, fit, telling_of(shop)))
@@ -92,7 +94,7 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         fit=fit,
         results=results(unit, measured, fit, judgements),
         order=order,
-        price=price_job(unit, shop, job.today, order, labour(unit, down.whole, assembly)),
+        price=price_job(unit, shop, job.today, order, labour(unit, down.whole, assembly, opened)),
         assembly=warned(assembly, UP, uses),
         open=next_most_telling(judgements, unit, fit.waiting),
         findings=tuple(finding.sentence for finding in measured.findings),
@@ -149,10 +151,12 @@ def _fitted(part: str, count: int, judgements: dict[str, Judgement], fit: Fit, t
     return Fitted(max(0, renewed - used), used, count, " and ".join(sizes) or None, settled)
 
 
-def labour(unit: Unit, teardown: Plan, assembly: Plan) -> tuple[tuple[str, Fraction], ...]:
-    """Minutes by stage: the moves of taking down and putting together, and the book's other work."""
+def labour(
+    unit: Unit, teardown: Plan, assembly: Plan, opened: frozenset[str] | None = None
+) -> tuple[tuple[str, Fraction], ...]:
+    """Minutes by stage: the moves of taking down and putting together, and the book's other work on what is opened."""
     lines = [("Taking down", _minutes(teardown.steps))]
-    lines += [(task.what, Fraction(task.hands.nominal) / 60) for task in unit.tasks.values()]
+    lines += [(task.what, task_minutes(unit, task, opened)) for task in unit.tasks.values()]
     lines.append(("Putting together and proving", _minutes(assembly.steps)))
     return tuple((what, minutes) for what, minutes in lines if minutes)
 

@@ -1,0 +1,65 @@
+"""A job for some parts: what the work lays bare and what settles a size comes with it, what it never opens does not."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from layshaft.plan.rebuild import Rebuild
+from tests.paper.two_jobs import BOOKS, worked_through
+
+JOB = """\
+layshaft job: 1
+id: T-4
+invented: true
+book: {{id: {book}, revision: 1}}
+shop: {{id: kettle-lane, revision: 3}}
+variant: {variant}
+opened: 2026-11-23
+today: 2026-11-25
+wants: [{wants}]
+"""
+
+
+@cache
+def some(book: str, variant: str, wants: str) -> Rebuild:
+    shop = (BOOKS / "demo" / "shop.yaml").read_text("utf-8")
+    return worked_through(book, JOB.format(book=book, variant=variant, wants=wants), shop)
+
+
+SETTLED = [("twinpath", "TP2", "TP-096, TP-092", "TP-095"), ("layline", "alloy", "LL-024", "LL-023")]
+
+
+@pytest.mark.parametrize(("book", "variant", "wants", "shim"), SETTLED)
+def test_a_shim_within_reach_is_measured_and_chosen_too(book: str, variant: str, wants: str, shim: str) -> None:
+    found = some(book, variant, wants)
+    assert shim in found.opened
+    assert shim in found.teardown.taken_off
+    assert found.judgements[shim].verdict == "open"
+    assert any(point.part == shim for point in found.open)
+    assert any(step.parts[:1] == (shim,) for step in found.assembly.steps)
+
+
+def test_what_the_work_does_not_lay_bare_stays_out_of_the_job() -> None:
+    """The front seal and the flange nut can be got at in the whole unit; a rear seal has nothing to do with them."""
+    found = some("twinpath", "TP2", "TP-096")
+    assert found.opened == {"TP-096"}
+    assert found.teardown.taken_off == ("TP-096",)
+    assert set(found.judgements) == {"TP-096"}
+    assert {line.what for line in found.price.lines if line.kind == "part"} <= {"TP-096 Rear output seal"}
+
+
+def test_a_seal_that_comes_off_in_its_cover_is_renewed_with_it() -> None:
+    found = some("twinpath", "TP2", "TP-092")
+    assert "TP-096" in found.opened
+    assert found.judgements["TP-096"].verdict == "renew"
+    assert not found.opened & {"TP-023", "TP-068"}
+
+
+def test_nothing_is_inspected_or_chosen_where_nothing_is_to_be() -> None:
+    told = [line.what for line in some("twinpath", "TP2", "TP-096").price.lines if line.kind == "labour"]
+    assert "Inspection and measurement" not in told
+    assert "Choosing washer, shim and pressure plate" not in told
+    more = [line.what for line in some("twinpath", "TP2", "TP-092").price.lines if line.kind == "labour"]
+    assert {"Inspection and measurement", "Choosing washer, shim and pressure plate"} < set(more)
