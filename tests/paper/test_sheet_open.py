@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from layshaft.book.definition.job import Proved
 from layshaft.paper.rebuild_text import rebuild_text
 from layshaft.plan.fitted_verdict import fitted_verdicts
 from layshaft.plan.job_order import NOTHING
@@ -103,3 +104,19 @@ def test_what_may_be_added_names_its_part_once() -> None:
     (cage,) = (one for one in notes if one.startswith("OT-071"))
     assert cage.count("One-way clutch roller cage") == 1
     assert not [one for one in notes if ".." in one]
+
+
+def test_a_proof_settles_a_result_only_where_it_speaks_for_it() -> None:
+    """The hub gap of the demo job stands partly as drawn; its limit is 0.50 to 0.90 mm."""
+    told = [line for line in opened(sheet_of(metric())) if line.startswith("Hub gap stands partly")]
+    assert told[0].endswith('The proof "Hub gap" settles it on the built unit.')
+
+    def proved(figure: str) -> list[str]:
+        record = Proved.model_validate({"proof": "hub gap", "figure": figure, "outcome": "held"})
+        shipped = replace(metric(), job=metric().job.model_copy(update={"proved": (record,)}))
+        return [line for line in opened(sheet_of(shipped)) if line.startswith("Hub gap stands partly")]
+
+    assert proved("0.70 mm") == []
+    assert [line.split(". ", 1)[1] for line in proved("0.95 mm")] == [
+        'The proof "Hub gap" speaks against it: find why, mend it and prove again.'
+    ]

@@ -130,6 +130,7 @@ def test_what_would_settle_a_size_that_is_not_sure():
     fit = fitted(DEPTH, "  AB-05: {sizes: {1.00 mm: 1}}\n", DIRECT, *WIDE)
     value = fit.values["depth"]
     assert value.verdict == "not sure"
+    assert value.settled_by[0].startswith("The doubt is that of AB-05 Depth shim as drawn or listed, and no finer ga")
     then = math.hypot(0.0025, 0.002)
     odds = 100 * (norm.cdf(0.007 / then) - norm.cdf(-0.007 / then))
     assert (

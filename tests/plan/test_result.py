@@ -78,7 +78,9 @@ def test_near_certainty_is_told_only_where_every_link_is_measured():
             "40.25",
             "outside",
             "floor gap 1.250 mm, measured: outside 0.80 .. 1.20 mm by 0.050 mm.",
-            "Choose another size of GB-03 Floor shim (selective), or read its links again.",
+            # With a shim of 1.10 or 1.20 it is 1.15 or 1.05; with a box of 40.00 as drawn, 1.00.
+            "Another listed size of GB-03 Floor shim (selective) brings it inside, if other limits allow. A new GB-01 "
+            "Box brings it inside, if made as drawn.",
         ),
         (
             "40.199",
@@ -96,6 +98,15 @@ def test_what_would_settle_it(depth, verdict, sentence, settled_by):
     if verdict == "not sure":
         assert norm.cdf(0.001 / math.hypot(0.012, 0.005)) == pytest.approx(0.5307, abs=5e-5)
     assert (gap.verdict, gap.sentence, gap.settled_by) == (verdict, sentence, (settled_by,))
+
+
+def test_nothing_by_itself_brings_it_inside():
+    """1.90 mm: the thickest shim leaves 1.70, a box as drawn 1.45 and a shaft as drawn 1.45."""
+    readings = MEASURED.replace("40.00 mm", "40.45 mm").replace("30.000 mm", "29.550 mm")
+    assert found(readings + SHIMS)["floor gap"].settled_by == (
+        "Read its links again: no listed size of GB-03 Floor shim (selective) and no single new part as drawn brings "
+        "it inside.",
+    )
 
 
 def test_shared_links_cancel_across_results():

@@ -9,6 +9,7 @@ from typing import Any
 from layshaft.paper.wording import capital
 from layshaft.plan.fit import FitChoice
 from layshaft.plan.fit_text import miss_sentences, size_sentences
+from layshaft.plan.proof_outcome import failed_proofs, last_records
 from layshaft.plan.rebuild import Rebuild
 from layshaft.plan.result import ResultValue, percent
 from layshaft.plan.telling import Telling
@@ -60,14 +61,30 @@ def unsettled(rebuilt: Rebuild) -> Iterator[Row]:
         "not sure": "is inside its limit, but not surely enough",
         "inside": "stands partly on drawn or listed sizes",
     }
+    proved = _proved(rebuilt)
     rows = [one for one in limited(rebuilt) if not one.is_settled and one.verdict is not None]
+    # What a proof has borne out is settled by it.
+    rows = [one for one in rows if one.verdict != "inside" or proved.get(one.name) != ""]
     order = ("outside", "not sure", "open", "inside")
     for one in sorted(rows, key=lambda row: order.index(str(row.verdict))):
-        settled_by = _settled_by(rebuilt, one)
+        settled_by = (proved[one.name],) if proved.get(one.name) else _settled_by(rebuilt, one)
         more = len(settled_by) - MOST_SETTLING
         rest = f" And {more} more." if more > 0 else ""
         how = " ".join(settled_by[:MOST_SETTLING]) + rest
         yield {"sentence": f"{capital(one.name)} {words[str(one.verdict)]}. {how}".rstrip(), "how": ""}
+
+
+def _proved(rebuilt: Rebuild) -> dict[str, str]:
+    """What is to be done about each result that a proof has been recorded of: nothing where it speaks for it."""
+    unit = rebuilt.unit
+    failed = {one.proof for one in failed_proofs(unit, rebuilt.job)}
+    told = {}
+    for key in last_records(rebuilt.job):
+        proof = unit.proofs.get(key)
+        if proof is not None and proof.result is not None:
+            again = f'The proof "{proof.name}" speaks against it: find why, mend it and prove again.'
+            told[proof.result] = again if key in failed else ""
+    return told
 
 
 def _settled_by(rebuilt: Rebuild, one: ResultValue) -> tuple[str, ...]:
