@@ -8,7 +8,7 @@ from math import inf
 
 from layshaft.book.check.load import installed_length, paths_between, stop_parts
 from layshaft.book.check.subject import Subject, part_of
-from layshaft.book.definition import Load, Release
+from layshaft.book.definition import Load, Release, SpringData
 from layshaft.book.fault import Fault, Path
 from layshaft.book.length import MARGIN
 from layshaft.book.message import fault
@@ -41,10 +41,13 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
         leans = subject.leaning.get(name, ())
         pressed = _solid(subject, load) if leans else length
         shortest = _solid(subject, load) if leans else subject.shortest(name)
+        is_wound = load.seats is None and any(data.kind == "torsion" for data in _spring_data(subject, load))
         for at, release in enumerate(load.releases):
             path = ("loads", name, "releases", at)
             yield from _check_asked(path, release)
             yield from _check_idle(path, release)
+            if is_wound and release.kind != "by hand under cover":
+                yield fault("wound release", path=(*path, "kind"), found=release.kind)
             yield from _check_tool(subject, path, release)
             yield from _check_press(subject, path, load, release, None if leans else length)
             yield from _check_thread(subject, path, load, release, shortest)
@@ -52,9 +55,13 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
             yield from _check_reach(subject, path, name, load, release)
 
 
+def _spring_data(subject: Subject, load: Load) -> Iterator[SpringData]:
+    return (data for part in load.springs if (data := subject.unit.parts[part].spring) is not None)
+
+
 def _solid(subject: Subject, load: Load) -> Fraction:
     """The shortest a load can be: what is counted on where other springs push on it and no stop tells its length."""
-    data = (spring for part in load.springs if (spring := subject.unit.parts[part].spring) is not None)
+    data = _spring_data(subject, load)
     return min((solid for one in data if (solid := solid_length(one)) is not None), default=Fraction(0))
 
 

@@ -116,6 +116,10 @@ LOADING: Messages = {
     "never loaded": Message("The stops {held} let the spring be {found} long: it would lie loose."),
     "installed solid": Message("The stops {held} let the spring be {found} long: {part} would be pressed solid."),
     "release incomplete": Message("A release way `{found}` needs `{key}`."),
+    "wound release": Message(
+        "A release `{found}` goes over a length, and this load is wound by an angle.",
+        "`by hand under cover`, which is held against energy and speed; nothing else can be judged",
+    ),
     "over and most over": Message("The press goes further than the most it may."),
     "pressed solid": Message("Pressing so far would bring {part} too near solid."),
     "tool overloaded": Message("The springs can push harder than this tool is rated for."),
