@@ -201,8 +201,9 @@ def acts_of(step: PlannedStep) -> tuple[Act, ...]:
     """A step of a teardown, or one of an assembly run backwards, as acts; none for checks and preparations."""
     match step.kind:
         case "take off" | "fit":
-            off = TakeOff(step.parts[0], step.way or 0)
-            return (off,) if step.load is None else (Hold(step.load, step.release or 0), off, LetOff())
+            first = TakeOff(step.parts[0], step.way or 0)
+            off = (*(TakeOff(part) for part in reversed(step.parts[1:])), first)
+            return off if step.load is None else (Hold(step.load, step.release or 0), *off, LetOff())
         case "hold" | "let home":
             return (Hold(step.load or "", step.release or 0),)
         case "let off" | "compress":

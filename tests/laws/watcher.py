@@ -64,10 +64,17 @@ class Scene:
     unknown: frozenset[str] = frozenset()
 
     def readings(self) -> Iterator[frozenset[str]]:
+        """Every way in which what nobody looked at, and what is left of several pieces, may hold a spring or not."""
+        return self._readings(self.unknown | {part for part, off in self.pieces if off})
+
+    def looks(self) -> Iterator[frozenset[str]]:
         """Every way in which what nobody looked at may have turned out."""
-        unknown = sorted(self.unknown)
-        for chosen in product((False, True), repeat=len(unknown)):
-            yield self.gone | {name for name, is_gone in zip(unknown, chosen, strict=True) if is_gone}
+        return self._readings(self.unknown)
+
+    def _readings(self, doubtful: frozenset[str]) -> Iterator[frozenset[str]]:
+        names = sorted(doubtful)
+        for chosen in product((False, True), repeat=len(names)):
+            yield self.gone | {name for name, is_gone in zip(names, chosen, strict=True) if is_gone}
 
 
 @dataclass(frozen=True)
@@ -268,13 +275,11 @@ class Watcher:
 
     def _is_whole(self, name: str, scene: Scene, gone: frozenset[str]) -> bool:
         members = self.members[name]
-        if gone.intersection(members) or not self.is_together(scene.off, members):
-            return False
-        lacking = {part: off for part, off in scene.pieces if off and part in members}
         rated = self.stops[name].get("rated count")
-        return not lacking or (
-            rated is not None and all(self.count(part) - off >= int(rated) for part, off in lacking.items())
-        )
+        lacking = {part: off for part, off in scene.pieces if off and part in members}
+        is_enough = rated is not None and all(self.count(part) - off >= int(rated) for part, off in lacking.items())
+        lost = gone.intersection(members) - (set(lacking) if is_enough else set())
+        return not lost and self.is_together(scene.off, members)
 
     def pressing(self, scene: Scene, gone: frozenset[str]) -> frozenset[tuple[str, str]]:
         """The springs that lie between their seats, unbroken."""
@@ -413,8 +418,10 @@ class Jump:
 
 def jumps(watcher: Watcher, before: Scene, after: Scene) -> Iterator[Jump]:
     """What every load lets go, in every reading."""
-    for gone in before.readings():
-        then, now = watcher.rest(before, gone), watcher.rest(after, gone)
+    fewer = {part for part, off in after.pieces if off} - {part for part, off in before.pieces if off}
+    fewer -= {part for load in watcher.loads.values() for part in load["springs"]}
+    for gone, taken in product(before.readings(), (frozenset(), frozenset(fewer))):
+        then, now = watcher.rest(before, gone), watcher.rest(after, gone | taken)
         for load in then:
             a, b = then[load], now[load]
             travel = max(0.0, b.length - a.length) if a.is_loaded else 0.0
@@ -424,14 +431,14 @@ def jumps(watcher: Watcher, before: Scene, after: Scene) -> Iterator[Jump]:
 def newly_loose(watcher: Watcher, before: Scene, after: Scene) -> set[str]:
     """Parts that a move lets drop, in any reading of what nobody knows."""
     found: set[str] = set()
-    for gone in before.readings():
+    for gone in before.looks():
         found |= watcher.loose(after, gone) - watcher.loose(before, gone)
     return found
 
 
 def all_loose(watcher: Watcher, scene: Scene) -> set[str]:
     """Parts that may drop as the unit stands, in any reading of what nobody knows."""
-    return set().union(*(watcher.loose(scene, gone) for gone in scene.readings()))
+    return set().union(*(watcher.loose(scene, gone) for gone in scene.looks()))
 
 
 def without_piece(scene: Scene, part: str, off: int) -> Scene:

@@ -82,6 +82,13 @@ def test_of_screws_round_a_cover_so_many_are_enough(rail: Unit) -> None:
     assert found.now == ()
 
 
+def test_pieces_told_one_after_the_other_add_up(rail: Unit) -> None:
+    found = told(rail, "{part: TP-012, is: missing, pieces: 2}, {part: TP-012, is: broken, pieces: 1}")
+    assert found.state.off_count("TP-012") == 3
+    found = told(rail, "{part: TP-012, is: missing, pieces: 2}", "{partly: TP-012, pieces off: 2}")
+    assert found.state.off_count("TP-012") == 4
+
+
 def test_what_broke_before_it_came_in_has_jumped_too(box: Unit) -> None:
     found = told(box, "{part: BX-04, is: broken}")
     assert found.state.condition("BX-05") is Condition.UNKNOWN

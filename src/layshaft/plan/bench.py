@@ -179,6 +179,10 @@ class Bench:
         """Parts of which nobody has seen whether they still hold."""
         return self.mask(name for name, known in state.conditions if known is Condition.UNKNOWN)
 
+    def thinned(self, state: State) -> int:
+        """Parts of which some pieces are off and others are left."""
+        return self.mask(name for name, off in state.partial if off)
+
     @cached_property
     def stop_parts(self) -> dict[str, tuple[str, ...]]:
         """The parts that each stop needs."""

@@ -11,7 +11,7 @@ from functools import cached_property
 
 from layshaft.book.definition import Way
 from layshaft.plan import sequence
-from layshaft.plan.bench import Bench, Clause, face_part
+from layshaft.plan.bench import Bench, Clause
 from layshaft.plan.guard import Guard, guard
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
@@ -151,17 +151,13 @@ class Compiled:
         )
 
     def _goes_with(self, other: str, load: str, release: int, part: int) -> bool:
-        """Whether a load is let down with another that is held: it sits on the same two parts, or leans on that one.
+        """Whether a load is let down with another that is held, since it leans on that one.
 
-        What leans is held only by a release way that stands on the unit itself, not just on the load's other seat.
+        What leans is held only by a release way that stands on the unit itself, not just on the load's other seat. A
+        load beside the held one never is: the release way would carry both, and is reckoned for one.
         """
-        if self._seat_parts(other) == self._seat_parts(load) != ():
-            return True
         stands = self.bench.unit.loads[load].releases[release].stands_on is not None
         return stands and self.guards[other].eases_with(part, load)
-
-    def _seat_parts(self, load: str) -> tuple[str, ...]:
-        return tuple(sorted(face_part(seat) for seat in self.bench.unit.loads[load].seats or ()))
 
     def _freed(self, part: str, loads: Iterable[str]) -> list[tuple[int, ...]] | None:
         clauses = []

@@ -6,20 +6,20 @@ from collections.abc import Mapping
 from itertools import product
 
 from layshaft.plan.bench import Bench
-from layshaft.plan.state import State
 
 MOST_DOUBTS = 10
 
 
-def readings(bench: Bench, springs: Mapping[str, tuple[str, ...]], state: State) -> tuple[int, ...] | None:
-    """Every way the parts not known could be, as bits of what is gone; None when there are too many to go through.
+def readings(
+    bench: Bench, springs: Mapping[str, tuple[str, ...]], known: int, doubtful: int
+) -> tuple[int, ...] | None:
+    """Every way that doubtful parts could be, as bits of what is gone; None when there are too many to go through.
 
-    `springs` are the spring parts of each load. Parts that hold no stop and are no spring make no difference, and
-    parts that hold the same stops and springs make the same one.
+    `known` are the parts gone in any case, `springs` the spring parts of each load. Parts that hold no stop and are no
+    spring make no difference, and parts that hold the same stops and springs make the same one.
     """
-    known = bench.gone(state)
     groups: dict[tuple[object, ...], int] = {}
-    for part in bench.parts(bench.unknown(state)):
+    for part in bench.parts(doubtful):
         bit = bench.bit(part)
         stops = tuple(name for name, members in bench.stop_members.items() if members & bit)
         loads = tuple(name for name, parts in springs.items() if part in parts)

@@ -61,7 +61,7 @@ def guard(bench: Bench, loads: Loads, state: State, load: str, *, lets_down: boo
     if bench.unit.loads[load].seats is None:
         return Guard(load, seats, seats, loads.freeing_clauses(load, ()), tuple(() for _ in releases))
     paths = loads.holding_paths(state, load, bench.gone(state))
-    sure = loads.holding_paths(state, load, bench.gone(state) | bench.unknown(state))
+    sure = loads.holding_paths(state, load, bench.gone(state) | loads.in_doubt(state))
     holding = _holding(paths, sure)
     backups = tuple(path for path in paths if path not in holding)
     main = tuple(reach for reach in reaches if _breaks(reach, holding))

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import product
 from math import inf
 
 from layshaft.book.definition import Load, Release, Stop
@@ -118,15 +119,21 @@ class Loads:
     def whole_stops(self, state: State, gone: int) -> int:
         """The stops that hold, as bits, with so many parts counted as gone."""
         bits = 0
-        partial = self.bench.mask(name for name, off in state.partial if off)
+        thinned = self.bench.thinned(state)
         for name, breakers in self.bench.stop_breakers.items():
-            members = self.bench.stop_members[name]
-            if breakers & state.detached or members & gone:
-                continue
-            if members & partial and not self._holds_partly(name, state):
+            lost = self.bench.stop_members[name] & gone
+            if breakers & state.detached or (lost and (lost & ~thinned or not self._holds_partly(name, state))):
                 continue
             bits |= self._stop_bits[name]
         return bits
+
+    def in_doubt(self, state: State) -> int:
+        """Parts that may hold a load and may not, as bits: those not known, and those of which few pieces are left."""
+        return self.bench.unknown(state) | self._few(state)
+
+    def _few(self, state: State) -> int:
+        few = (part for part in self.bench.parts(self.bench.thinned(state)) if not self.hold_without(state, part))
+        return self.bench.mask(few)
 
     def hold_without(self, state: State, part: str) -> bool:
         """Whether every stop of a part holds with the pieces of it that are left."""
@@ -385,8 +392,9 @@ class Loads:
         """What every load would let go between two states, at the worst over what is not known."""
         worst: dict[str, LetGo] = {}
         doubts = self._readings(before)
-        for gone in doubts or self._ends(before):
-            then, now = self.evaluate(before, gone), self.evaluate(after, gone)
+        few = self._few(after) & ~self._few(before)
+        for gone, fewer in product(doubts or self._ends(before), dict.fromkeys((0, few))):
+            then, now = self.evaluate(before, gone), self.evaluate(after, gone | fewer)
             for name in then:
                 end = now[name] if doubts else self._free(name)
                 step = _step(then[name], end)
@@ -399,11 +407,12 @@ class Loads:
         return tuple(step for name in then if (step := _step(then[name], now[name])).is_felt)
 
     def _readings(self, state: State) -> tuple[int, ...] | None:
-        return readings(self.bench, {name: load.springs for name, load in self.bench.unit.loads.items()}, state)
+        springs = {name: load.springs for name, load in self.bench.unit.loads.items()}
+        return readings(self.bench, springs, self.bench.gone(state), self.in_doubt(state))
 
     def _ends(self, state: State) -> tuple[int, ...]:
         known = self.bench.gone(state)
-        return (known, known | self.bench.unknown(state))
+        return (known, known | self.in_doubt(state))
 
     def could_be_loaded(self, state: State) -> dict[str, Loaded]:
         """Every load at its worst over what is not known: the view for "is it free"."""
@@ -416,7 +425,7 @@ class Loads:
 
     def surely_held(self, state: State) -> dict[str, Loaded]:
         """Every load with all that nobody looked at counted as gone: the view for "what still holds"."""
-        return self.evaluate(state, self.bench.gone(state) | self.bench.unknown(state))
+        return self.evaluate(state, self.bench.gone(state) | self.in_doubt(state))
 
 
 PRESS = "held by its release way"

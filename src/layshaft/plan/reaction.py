@@ -169,7 +169,7 @@ class _Contacts:
     """Which part passes a push on to which, by the stops that are whole in a state."""
 
     def __init__(self, loads: Loads, state: State) -> None:
-        whole = loads.whole_stops(state, loads.bench.gone(state) | loads.bench.unknown(state))
+        whole = loads.whole_stops(state, loads.bench.gone(state) | loads.in_doubt(state))
         layout = loads.layout(whole, 0, State())
         self.layout: rest.Layout = layout
         self.arcs: dict[int, list[tuple[str, str, float, str]]] = {1: [], -1: []}

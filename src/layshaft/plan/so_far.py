@@ -49,7 +49,7 @@ def so_far(bench: Bench, loads: Loads, job: Job) -> SoFar:
     happened: list[Happened] = []
     jolts: list[Jolt] = []
     for entry, done in enumerate(job.done):
-        for event in _events(done):
+        for event in _events(state, done):
             found = take_down(bench, loads, state, event)
             happened.append(found)
             jolts += _jolts(bench, entry, state, found)
@@ -99,18 +99,18 @@ def _noticed(bench: Bench, loads: Loads, state: State, noticed: Noticed) -> Stat
     known = Condition(noticed.is_)
     pieces = noticed.pieces or count
     if known in LOST and pieces < count:
-        fewer = state.with_partial(noticed.part, pieces)
+        fewer = state.with_partial(noticed.part, min(count, state.off_count(noticed.part) + pieces))
         if noticed.part not in bench.sits_apart and loads.hold_without(fewer, noticed.part):
             return fewer
         known = Condition.UNKNOWN
     return take_down(bench, loads, state, Seen(noticed.part, known, noticed.pieces)).state
 
 
-def _events(done: Done) -> Iterator[Event]:
+def _events(state: State, done: Done) -> Iterator[Event]:
     if done.off is not None:
         yield TakeOff(done.off, (done.way or 1) - 1)
     if done.partly is not None:
-        yield TakePieces(done.partly, done.pieces_off or 1)
+        yield TakePieces(done.partly, state.off_count(done.partly) + (done.pieces_off or 1))
     if done.turned is not None:
         yield Turn(done.turned)
     if done.held is not None:
