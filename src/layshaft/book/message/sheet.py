@@ -106,6 +106,11 @@ WORKING: Messages = {
         try_="look again; if it is so, write `confirmed: true`",
         kind="note",
     ),
+    "own size unread": Message(
+        "{found} comes in several sizes, and this one's was not read: it cannot stay, and another is charged.",
+        try_="read its `{reading}`, or write that it is to be renewed",
+        kind="note",
+    ),
     "cannot be": Message(
         "The figure lies below what this can come to; it decides nothing.", try_="read it again", kind="note"
     ),
