@@ -194,7 +194,7 @@ def test_burnt_broken_and_bought(verdicts):
     assert verdicts["OT-043"].reason.startswith("Drum wave ring: broken: Slivers on the magnet")
     assert (verdicts["OT-011"].verdict, verdicts["OT-011"].renew_count) == ("renew", 1)
     assert (verdicts["OT-046"].verdict, verdicts["OT-046"].renew_count) == ("renew", 10)
-    assert verdicts["OT-094"].reason.startswith("Tail bush: maddick chose to renew it")
+    assert verdicts["OT-094"].reason.startswith("Tail bush: J. Maddick chose to renew it")
     assert (verdicts["OT-086"].verdict, verdicts["OT-086"].kept_by) == ("reuse", "customer")
     assert verdicts["OT-071"].carried_from == "OT-072"
 

@@ -140,15 +140,15 @@ def _variant(book: Any, name: str | None) -> str:
 
 
 def _parts(unit: Any, names: Sequence[str]) -> tuple[str, ...]:
-    from layshaft.plan.telling import lowered
-    from layshaft.quantity import nearest
+    from layshaft.cli.part import find_part
 
+    found = []
     for name in names:
-        if name not in unit.parts:
-            near = nearest(name, tuple(unit.parts))
-            hint = f" Did you mean {near} ({lowered(unit.parts[near].name)})?" if near else ""
+        part, hint = find_part(unit, name)
+        if part is None:
             raise Misuse(f"{unit.id} {unit.variant} has no part `{name}`.{hint}")
-    return tuple(dict.fromkeys(names))
+        found.append(part)
+    return tuple(dict.fromkeys(found))
 
 
 def _show(plan: Any, unit: Any, what: str, as_json: bool) -> bool:

@@ -8,7 +8,9 @@ from typing import Any
 
 from layshaft.book.definition import Proof
 from layshaft.book.definition.job import Proved
+from layshaft.book.definition.part import sold_name
 from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, other_lines, size_rows, unsettled
+from layshaft.paper.open_row import grouped
 from layshaft.paper.wording import capital, counted, worded
 from layshaft.plan.fitted_verdict import fitted_verdicts
 from layshaft.plan.judgement import Judgement
@@ -41,6 +43,7 @@ _COUNTS = {
     "open": "not yet looked at or measured",
 }
 _MARKS = {"prove": "PROOF", "turn": "TURN", "prepare": "START EARLY"}
+SIGNATURES = ("built by", "checked by a second person", "received by", "date", "released: yes / no", "signature")
 DEFER = "For trained people. Maker's data, equipment ratings and local codes come first."
 
 
@@ -76,7 +79,7 @@ def build_sheet(rebuilt: Rebuild) -> Row:
         "price": teller.price(),
         "orders": teller.orders(),
         "handover": teller.handover(),
-        "signatures": ["built by", "checked by a second person", "received by", "date"],
+        "signatures": list(SIGNATURES),
     }
     told: Row = worded(sheet, teller.telling)
     return told
@@ -109,7 +112,7 @@ class _Sheet:
         return DEFER + (" Invented data." if is_invented else "")
 
     def notes(self) -> list[str]:
-        """What the figures are worth: invented ones, and load data that two people have not confirmed."""
+        """What the figures are worth: invented ones, and data of this job's loads that two have not confirmed."""
         unit, job, shop = self.it.unit, self.it.job, self.it.shop
         kinds = {"book": unit.invented, "shop": shop.invented, "job": job.invented}
         invented = [kind for kind, is_so in kinds.items() if is_so]
@@ -117,9 +120,14 @@ class _Sheet:
         lines += [
             f"{capital(name)}: load data drafted, not yet confirmed by two people on a real unit."
             for name, load in unit.loads.items()
-            if not load.is_confirmed
+            if not load.is_confirmed and self._is_opened(name)
         ]
         return lines
+
+    def _is_opened(self, load: str) -> bool:
+        """Whether a load is let go in this job, or one of its springs comes to hand."""
+        is_used = any(use.plan.load == load for use in self.it.presses)
+        return is_used or not self.it.opened.isdisjoint(self.it.unit.loads[load].springs)
 
     def facts(self) -> list[list[str]]:
         job, book = self.it.job, self.it.unit
@@ -158,8 +166,7 @@ class _Sheet:
     def open(self) -> list[Row]:
         sentences = list(self._refused())
         sentences += [one.sentence for one in self.failed]
-        sentences += [point.sentence for point in self.it.open]
-        sentences += self.it.findings
+        sentences += grouped([point.sentence for point in self.it.open], self.it.findings)
         sentences += [point.sentence for point in self.it.order.open]
         rows = [{"sentence": sentence, "how": ""} for sentence in dict.fromkeys(sentences)]
         return [*rows, *unsettled(self.it)]
@@ -233,6 +240,7 @@ class _Sheet:
             "how": proof.how,
             "proves": proof.proves,
             "not": proof.does_not_prove,
+            "label": "limit" if limit else "expect",
             "limit": self.telling.limit(limit) if limit else proof.expects or "",
             "count": self._plates(proof),
             "found": found,
@@ -283,6 +291,14 @@ class _Sheet:
                 "cost": str(one.cost),
             }
             for one in self.it.order.bought
+        ] + [
+            {
+                "part": one.part,
+                "sentence": f"{one.pieces} {sold_name(self.it.unit.parts, one.part)}: no price known, not ordered yet",
+                "cost": "no price",
+            }
+            for one in self.it.order.open
+            if one.kind == "no price"
         ]
 
     def handover(self) -> list[str]:

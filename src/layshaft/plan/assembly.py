@@ -242,12 +242,12 @@ class _Builder:
         home = release.home
         stages = [stage.text for stage in home.stages] if home else []
         how_far = f", stopping after {listed(stages)} to look at them again" if stages else " in small steps"
-        depth = (f"Record {home.depth}",) if home and home.depth else ()
+        depth = (f"Record: {home.depth}",) if home and home.depth else ()
         seats = tuple(f"{part} seen seated all round before anything moves" for part in release.reach)
         return PlannedStep(
             0,
             "let home",
-            f"Let {load} off onto its retainers{how_far}",
+            f"Let {load} off onto the retainers{how_far}",
             load=load,
             release=index,
             attitude=attitude,

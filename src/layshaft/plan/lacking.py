@@ -9,6 +9,7 @@ from layshaft.book.definition import Term, Unit
 from layshaft.book.size import Form, Leaf, Piece, pack_pieces
 from layshaft.plan.judgement import OpenPoint
 from layshaft.plan.model import MODELS
+from layshaft.plan.phrase import with_load
 from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.wanted import PLACE_MINUTES, wanted_reading
 from layshaft.quantity import parse_expression
@@ -47,7 +48,7 @@ def of_new(point: OpenPoint) -> OpenPoint:
 def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool) -> OpenPoint:
     read = unit.results[result].read
     minutes = float(read.time.nominal) / 60 if read and read.time else PLACE_MINUTES * (read.places if read else 1)
-    how = (read.how + (f", under {read.load}" if read.load is not None else "")) if read else ""
+    how = with_load(read.how, read.load) if read else ""
     return OpenPoint(
         part="",
         kind="result",

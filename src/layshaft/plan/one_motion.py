@@ -64,4 +64,4 @@ def _own_notes(first: PlannedStep, last: PlannedStep) -> Iterator[str]:
     if last.kind == "let off" and last.loaded_after:
         yield f"It is not free then. {' '.join(last.notes)}"
     elif last.kind == "let home":
-        yield from (note for note in last.notes if note.startswith("Record "))
+        yield from (note for note in last.notes if note.startswith("Record: "))

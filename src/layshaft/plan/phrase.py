@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from layshaft.book.definition import Release
 from layshaft.plan.load import Loaded
-from layshaft.quantity import ENERGY, FORCE, Show
+from layshaft.quantity import ENERGY, FORCE, Quantity, Show
 
 _UP = Show()
 _HOW = {
@@ -46,7 +46,7 @@ def at_most_joules(energy: float) -> str:
 
 
 def pushes(loaded: Loaded) -> str:
-    """How hard a load pushes and what it holds, in words that fit one spring and several; rounded up, as in its plan."""
+    """How hard a load pushes and what it holds, for one spring and several; rounded up, as in its plan."""
     energy = f"holding {_UP.show(loaded.energy, ENERGY, 'up')}"
     if loaded.greatest_energy >= 0.1:
         energy += f", at most {_UP.show(loaded.greatest_energy, ENERGY, 'up')}"
@@ -58,3 +58,20 @@ def pushes(loaded: Loaded) -> str:
 def listed(words: Sequence[str]) -> str:
     """Words in a row: `a, b and c`."""
     return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)
+
+
+def in_runs(numbers: Iterable[int]) -> str:
+    """Numbers with those in a row told by their ends: `1, 3 to 5`."""
+    runs: list[list[int]] = []
+    for number in sorted(set(numbers)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    told = (f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
+    return ", ".join(told)
+
+
+def with_load(how: str, load: Quantity | None) -> str:
+    """How something is read, with the load that it is read under where the words do not name it already."""
+    return how if load is None or f"under {load}" in how else f"{how}, under {load}"

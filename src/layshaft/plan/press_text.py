@@ -20,6 +20,7 @@ from layshaft.quantity import ANGLE, ENERGY, FORCE, LENGTH, PRESSURE, SPEED, Dim
 DEFER = "The maker's data, the rating plate of press and tool, and local rules come before this sheet."
 SAME = 5e-5
 """Lengths told as one differ by less [m]: under what a rule or an eye can tell (own choice)."""
+SLACK = "Free only when it is slack: its legs move by hand."
 ZERO = "A gauge never proves zero: it is free when its parts rock freely at the longest free length."
 
 
@@ -80,14 +81,15 @@ class Teller:
             f"were all of {self._up(plan.greatest.energy.high, ENERGY)} to go into it."
         )
         for stage in plan.stages:
-            yield self._stage(stage)
+            yield self._stage(stage, is_wound)
         yield from self._freeing(plan.freeing)
         for part, with_tool in plan.reach:
             yield f"Keep in reach: {self.named(part)}{f' for {with_tool}' if with_tool else ''}."
         yield from self._reaction(plan)
         if plan.rams:
             yield from self._ram(plan.rams[0])
-        yield ZERO
+        if not is_wound:
+            yield ZERO
         yield DEFER
 
     def _taken_up(self, plan: PressPlan, is_wound: bool) -> Iterator[str]:
@@ -111,10 +113,10 @@ class Teller:
             )
         yield f"Travel to free, margin counted: {self._up(plan.travel.high, LENGTH)}."
 
-    def _stage(self, stage: Stage) -> str:
+    def _stage(self, stage: Stage, is_wound: bool) -> str:
         head = f"{self.named(stage.part)} off" if stage.part else stage.kind.capitalize()
         if stage.kind == "free":
-            return "Free only at its longest free length."
+            return SLACK if is_wound else "Free only at its longest free length."
         text = f"{head}: up to {self._up(stage.held.energy.high, ENERGY)}, at most {self._up(stage.speed, SPEED)}."
         if stage.kind == "let off":
             return f"Let off, and STILL LOADED: up to {self._up(stage.held.energy.high, ENERGY)}; not free."

@@ -20,6 +20,7 @@ from layshaft.plan.step import Plan, PlannedStep
 from layshaft.quantity import Show
 
 DOWN, UP = "taking down", "putting together"
+METRIC = Show()
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +29,7 @@ class PressUse:
 
     plan: PressPlan | Refusal
     when: tuple[str, ...]
-    show: Show = Show()
+    show: Show = METRIC
 
     @property
     def way(self) -> tuple[str, int]:

@@ -23,6 +23,7 @@ from layshaft.plan.judgement import (
 from layshaft.plan.load_path import load_path
 from layshaft.plan.measured import Measured
 from layshaft.plan.nearness import nearness
+from layshaft.plan.phrase import in_runs
 from layshaft.plan.telling import Telling, telling_of
 from layshaft.plan.wanted import is_look_settled, is_mended, wanted_look, wanted_mending, wanted_reading, wanted_state
 
@@ -40,10 +41,10 @@ def judge(
 
 def which_pieces(count: int, pieces: Iterable[PieceJudgement]) -> str:
     """`2 of 8 (pieces 3, 6)`: which pieces of a part are renewed, where not all of them are."""
-    numbers = [str(one.piece) for one in pieces if one.verdict == "renew"]
+    numbers = [one.piece for one in pieces if one.verdict == "renew"]
     if not numbers or len(numbers) == count:
         return ""
-    return f"{len(numbers)} of {count} ({'piece' if len(numbers) == 1 else 'pieces'} {', '.join(numbers)})"
+    return f"{len(numbers)} of {count} ({'piece' if len(numbers) == 1 else 'pieces'} {in_runs(numbers)})"
 
 
 def _noticed(job: Job) -> Iterable[str]:
@@ -184,21 +185,23 @@ class _PartJudge:
         if choice is None:
             return None
         why = f": {choice.why}" if choice.why else ""
+        person = self.measured.shop.people.get(choice.by)
+        by = person.name if person is not None else choice.by
         if choice.renew is not None:
-            self._add(range(self.part.count), _Ground("renew", f"{choice.by} chose to renew it{why}", True))
+            self._add(range(self.part.count), _Ground("renew", f"{by} chose to renew it{why}", True))
             return None
         for piece, grounds in enumerate(self.grounds):
             against = [one for one in grounds if one.verdict != "reuse"]
             if against and self.holds is not None:
                 worst = max(against, key=lambda one: SEVERITY[one.verdict])
-                told = f"{choice.by} chose to keep it{why}, which is refused: it is {self.holds}"
+                told = f"{by} chose to keep it{why}, which is refused: it is {self.holds}"
                 grounds.append(_Ground(worst.verdict, told))
             elif all(not one.is_fixed and one.verdict != "open" for one in against):
-                self.grounds[piece] = [_Ground("reuse", f"{choice.by} chose to keep it{why}; {_overruled(against)}")]
+                self.grounds[piece] = [_Ground("reuse", f"{by} chose to keep it{why}; {_overruled(against)}")]
                 self.overruled += [_overruled(against)] if against else []
             else:
                 fixed = next(one for one in against if one.is_fixed or one.verdict == "open")
-                grounds.append(_Ground(fixed.verdict, f"{choice.by} chose to keep it, which this does not allow"))
+                grounds.append(_Ground(fixed.verdict, f"{by} chose to keep it, which this does not allow"))
         is_refused = self.holds is not None and any(one.verdict != "reuse" for piece in self.grounds for one in piece)
         return None if is_refused else choice.by
 

@@ -11,6 +11,7 @@ from layshaft.plan.condition_verdict import NoticedState
 from layshaft.plan.figure_verdict import judge_figure
 from layshaft.plan.judgement import FigureJudgement, Judgement, OpenPoint
 from layshaft.plan.measured import Measured
+from layshaft.plan.phrase import in_runs, with_load
 
 LOOK_MINUTES = 1.0
 PLACE_MINUTES = 0.5
@@ -92,7 +93,7 @@ def wanted_reading(
     again = [one for one in known if one.reading == reading and one.piece in pieces and not one.is_new]
     each = float(plan.time.nominal) / 60 if plan.time else PLACE_MINUTES * plan.places
     word = "again " if again or is_again else ""
-    under = f", under {plan.load}" if plan.load is not None else ""
+    how = with_load(plan.how, plan.load)
     finer = ""
     if again and again[0].probability is not None and again[0].is_inside:
         finer = f" with a gauge that errs less than {again[0].gauge}"
@@ -104,7 +105,7 @@ def wanted_reading(
         how=plan.how,
         gauge=plan.gauge,
         minutes=each * len(pieces),
-        sentence=f"Measure {word}{name} {part.name}, {reading} ({plan.how}{under}){finer}{_of(part, pieces)}.",
+        sentence=f"Measure {word}{name} {part.name}, {reading} ({how}){finer}{_of(part, pieces)}.",
         decides=(name,),
     )
 
@@ -112,7 +113,7 @@ def wanted_reading(
 def _of(part: Part, pieces: Sequence[int]) -> str:
     if part.count == 1 or len(pieces) == part.count:
         return "" if part.count == 1 else f", all {part.count}"
-    return f", {'piece' if len(pieces) == 1 else 'pieces'} {', '.join(str(piece + 1) for piece in pieces)}"
+    return f", {'piece' if len(pieces) == 1 else 'pieces'} {in_runs(piece + 1 for piece in pieces)}"
 
 
 def is_look_settled(part: Part, name: str, piece: int, look: Look, measured: Measured) -> bool:

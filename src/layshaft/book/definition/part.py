@@ -223,8 +223,8 @@ def sold_ids(parts: Mapping[str, Part]) -> tuple[str, ...]:
 def sold_name(parts: Mapping[str, Part], sold: str) -> str:
     """What is bought by an id is called: the words that the names of its places begin with alike."""
     names = [part.name for name, part in parts.items() if sold_id(parts, name) == sold]
-    words = [name.split() for name in names]
+    words = [[word.rstrip(",;:") for word in name.split()] for name in names]
     alike = 0
     while alike < min(map(len, words)) and len({tuple(one[: alike + 1]) for one in words}) == 1:
         alike += 1
-    return " ".join(words[0][:alike]).rstrip(",;:") or names[0]
+    return " ".join(names[0].split()[:alike]).rstrip(",;:") or names[0]

@@ -168,9 +168,8 @@ def _shown_faults(reading: Reading, gauge: Gauge, path: Path) -> Iterator[Fault]
                 due=figure.dimension.name,
             )
             return
-        # An inch figure has its own steps: a metric gauge's step says nothing about it.
-        is_metric = figure.unit.system != "inch"
-        if gauge.step and is_metric and _is_finer(figure, gauge.step):
+        # A figure of the other system was worked out from what the gauge showed: its step says nothing about it.
+        if gauge.step and _is_same_system(figure, gauge.step) and _is_finer(figure, gauge.step):
             yield fault(
                 "finer than gauge",
                 path=(*path, "figures", number),
@@ -179,6 +178,10 @@ def _shown_faults(reading: Reading, gauge: Gauge, path: Path) -> Iterator[Fault]
                 gauge=str(reading.gauge),
             )
             return
+
+
+def _is_same_system(figure: Quantity, step: Quantity) -> bool:
+    return (figure.unit.system == "inch") == (step.unit.system == "inch")
 
 
 def _is_finer(figure: Quantity, step: Quantity) -> bool:
