@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from layshaft.book import load_book
 from layshaft.book.size import Sizes
 from layshaft.plan.act import TakeOff
 from layshaft.plan.assembly import Fitted, order_assembly
@@ -16,7 +17,7 @@ from layshaft.plan.state import Condition, State
 from layshaft.plan.step import PlannedStep
 from layshaft.plan.teardown import order_teardown, start_state
 from tests.laws.random_book import Wish, random_book
-from tests.plan.two_rings import judge
+from tests.plan.two_rings import TEXT, judge
 
 
 @pytest.fixture(scope="module")
@@ -118,3 +119,34 @@ def test_under_load_a_refusal_speaks_for_the_planner_only() -> None:
     bench = Bench(unit)
     with pytest.raises(NoAnswer, match=r"^The planner finds no order that it can stand for: .* ask of single moves"):
         order_teardown(bench, Loads(bench, Sizes(unit)), start_state(unit))
+
+
+ONE_PLATE = (
+    ("  BX-03:\n    name: Cap\n",
+     "  BX-03B: {name: Second cap, class: cap, mass: 1 kg, faces: {front: 0 mm, seat: 0 mm}}\n"
+     "  BX-02B:\n    name: Second spring\n    class: spring\n    mass: 1 kg\n"
+     "    spring: {kind: helical, free length: 132.3 ± 1.5 mm, rate: 65.693 N/mm, solid length: 57.75 mm}\n"
+     "    ways: [{toward: front, behind: {BX-03: cap}, time: 1 min}]\n"
+     "  BX-03:\n    name: Cap\n"),
+    ("stops:\n", "stops:\n  second cap on the outer ring:\n"
+     "    {a: BX-01 groove, b: BX-03B front, toward: front, at most: [less BX-04 front to rear], by: [BX-04]}\n"),
+    ("loads:\n",
+     "loads:\n  second spring:\n    springs: [BX-02B]\n    seats: [BX-03B seat, BX-01 seat]\n    releases:\n"
+     "      - {kind: press, tool: bridge, pushes: BX-03B front, stands on: BX-01 seat, over: 8 mm, reach: [BX-04],\n"
+     "         behind: {BX-06: cover}, attitude: nose up, time: 14 min}\n"),
+)  # fmt: skip
+
+
+def test_two_loads_behind_one_part_are_told_as_that() -> None:
+    text = TEXT
+    for old, new in ONE_PLATE:
+        assert old in text
+        text = text.replace(old, new, 1)
+    bench = Bench(load_book(text, "two-loads.yaml").unit("plain"))
+    with pytest.raises(NoAnswer) as refused:
+        order_teardown(bench, Loads(bench, Sizes(bench.unit)), start_state(bench.unit))
+    assert str(refused.value).startswith(
+        "No order works: second spring and box spring stand behind one part, BX-04 outer ring."
+    )
+    assert "as one load" in str(refused.value)
+    assert "single moves" not in str(refused.value)

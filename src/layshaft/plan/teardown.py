@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cached_property
 
@@ -17,7 +17,7 @@ from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loaded, Loads, is_in_doubt
 from layshaft.plan.may import Judge
 from layshaft.plan.one_motion import in_one_motion
-from layshaft.plan.phrase import at_most_joules, how, joules, pushes
+from layshaft.plan.phrase import at_most_joules, how, joules, listed, pushes
 from layshaft.plan.preparation import preparations
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.remark import lifted_as_one, parted, with_tools_told
@@ -102,6 +102,10 @@ def _movers(compiled: Compiled, wanted: Iterable[str]) -> set[str]:
 def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
     """Why there is no order; under load the planner is stricter than "may I?", so there it speaks for itself only."""
     found, parts = refusal.blocked, compiled.bench.unit.parts
+    waiting = (*found.circle, found.move) if found is not None else ()
+    shared = tuple(_shared(compiled, waiting))
+    if shared:
+        return f"No order works: {' '.join(shared)}"
     says = "No order works" if not compiled.live_loads else "The planner finds no order that it can stand for"
     more = f" Loaded: {', '.join(compiled.live_loads)}; ask of single moves." if compiled.live_loads else ""
     if found is None:
@@ -111,6 +115,23 @@ def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
         return f"{says}: {chain}.{more}"
     name = lowered(parts[found.move].name) if found.move in parts else ""
     return f"{says}: {found.move} {name} cannot come out; {found.lacks}.{more}"
+
+
+def _shared(compiled: Compiled, waiting: Iterable[str]) -> Iterator[str]:
+    """Of parts that are in the way those that let several loads go at once: a release way holds one load."""
+    in_the_way = frozenset(waiting)
+    loads = compiled.bench.unit.loads
+    for part, used in zip(compiled.move_parts, compiled.ways_used, strict=True):
+        behind = [
+            name for name in compiled.touched(part) if any(part in release.reach for release in loads[name].releases)
+        ]
+        if part in in_the_way and len(behind) > 1 and not any(way.is_held for way in used):
+            name = lowered(compiled.bench.unit.parts[part].name)
+            yield (
+                f"{listed(behind)} stand behind one part, {part} {name}. Taken off it lets go all of them, and a "
+                f"release way holds one. In the book, write springs that come free together as one load, alike ones as "
+                f"one part with its `count`, so that one release way holds them all."
+            )
 
 
 def narrate(compiled: Compiled, order: Order, measured: frozenset[str] = frozenset()) -> Plan:
