@@ -8,7 +8,6 @@ from layshaft.book.definition import MatingSet, Part, Unit
 from layshaft.plan.judgement import SEVERITY, UNSETTLED, Judgement, PieceJudgement
 
 
-
 def carry_verdicts(unit: Unit, own: dict[str, Judgement]) -> dict[str, Judgement]:
     """Verdicts once assemblies and mating sets have been heard, in the book's order."""
     found = dict(own)

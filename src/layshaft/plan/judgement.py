@@ -10,7 +10,7 @@ PartVerdict = Literal["reuse", "rework", "measure again", "ask", "renew", "open"
 """As a book's verdicts, and `open` where a look or a reading is missing: never a pass."""
 
 SEVERITY: dict[str, int] = {"reuse": 0, "open": 1, "rework": 2, "measure again": 3, "ask": 4, "renew": 5}
-"""The worst piece decides about a part, the worst figure about a piece; what is found bad goes before what is missing."""
+"""The worst piece decides about a part, the worst figure about a piece; what is found bad outranks what is missing."""
 UNSETTLED: tuple[PartVerdict, ...] = ("open", "measure again", "ask")
 """Verdicts that a look, a reading or an answer can still turn into any other."""
 
