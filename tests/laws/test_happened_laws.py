@@ -31,7 +31,9 @@ def some_event(walker: Walker) -> Event:
 
 def not_sure(walker: Walker, scene: Scene) -> set[str]:
     """The loads that may be pressed and that nothing surely keeps as short."""
-    surely = walker.watcher.rest(scene, scene.gone | scene.unknown)
+    springs = {part for load in walker.unit.loads.values() for part in load.springs}
+    left = {part for part, off in scene.pieces if off} - springs
+    surely = walker.watcher.rest(scene, scene.gone | scene.unknown | left)
     found = set()
     for gone in scene.readings():
         for name, one in walker.watcher.rest(scene, gone).items():

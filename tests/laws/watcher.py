@@ -311,7 +311,9 @@ class Watcher:
         return frozenset({part}).intersection(self.loads[load]["releases"][release].get("reach", ()))
 
     def rest(self, scene: Scene, gone: frozenset[str]) -> dict[str, Pressed]:
-        """Every load as it is in a state."""
+        """Every load as it is in a state; one that cannot be held as short as it should be is not held."""
+        if scene.held is not None and not self.has_room(scene, gone):
+            scene = replace(scene, held=None)
         key = (self.whole(scene, gone), self.pressing(scene, gone), scene.held)
         if key not in self._settled:
             self._settled[key] = self._rest(*key)
