@@ -11,7 +11,7 @@ from layshaft.paper.pdf import sheet_pdf
 from layshaft.paper.rebuild_text import rebuild_text
 from layshaft.paper.sheet import build_teardown
 from layshaft.plan.rebuild import Rebuild
-from tests.paper.two_jobs import BOOKS, sheet_of, untouched, worked_through
+from tests.paper.two_jobs import BOOKS, metric, sheet_of, untouched, worked_through
 
 JOB = """\
 layshaft job: 1
@@ -79,3 +79,9 @@ def test_of_a_whole_unit_nothing_of_that_is_told_unless_asked_for() -> None:
     asked = build_teardown(untouched())
     assert len(asked["teardown"]) == len(untouched().teardown.steps) > 10
     assert asked["loaded"]
+
+
+def test_a_unit_all_apart_has_no_way_down_though_something_is_to_be_prepared_for_measuring() -> None:
+    demo = metric()
+    assert {step.kind for step in demo.teardown.steps} == {"prepare"}
+    assert sheet_of(demo)["teardown"] == []

@@ -73,7 +73,7 @@ def build_sheet(rebuilt: Rebuild) -> Row:
         "found": teller.found(),
         "loads": teller.loads(),
         "passages": teller.passages(),
-        "teardown": [_step(step) for step in rebuilt.teardown.steps] if rebuilt.is_begun else [],
+        "teardown": _way_down(rebuilt) if rebuilt.is_begun else [],
         "assembly": [_step(step) for step in rebuilt.assembly.steps],
         "proofs": teller.proofs(),
         "price": teller.price(),
@@ -85,6 +85,12 @@ def build_sheet(rebuilt: Rebuild) -> Row:
     return told
 
 
+def _way_down(rebuilt: Rebuild) -> list[Row]:
+    """The steps that are left of taking it down; none where only preparations for measuring are."""
+    steps = rebuilt.teardown.steps
+    return [_step(step) for step in steps] if any(step.kind != "prepare" for step in steps) else []
+
+
 def build_teardown(rebuilt: Rebuild) -> Row:
     """What a job's unit comes apart by from the state it is in, whether anything was done yet or not."""
     teller, unit = _Sheet(rebuilt), rebuilt.unit
@@ -93,7 +99,7 @@ def build_teardown(rebuilt: Rebuild) -> Row:
         "foot": teller.foot(),
         "now": list(rebuilt.now),
         "loaded": list(rebuilt.loads_told),
-        "teardown": [_step(step) for step in rebuilt.teardown.steps],
+        "teardown": _way_down(rebuilt),
     }
     told: Row = worded(sheet, teller.telling)
     return told
