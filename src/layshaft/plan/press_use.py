@@ -5,7 +5,7 @@ Where there is no plan, the step that would need it warns before all else.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from layshaft.book.definition import Shop
@@ -51,15 +51,18 @@ def press_uses(
     up: tuple[Plan, State],
     show: Show,
     built: Loads | None = None,
+    beyond: Mapping[str, tuple[Lack, ...]] | None = None,
 ) -> tuple[PressUse, ...]:
     """A plan for every release way used, from the state each plan starts from; alike ones are told once.
 
-    `loads` are at the sizes as found, `built` at those that go in.
+    `loads` are at the sizes as found, `built` at those that go in. Those `beyond` their book get no plan to go in.
     """
     found: list[PressUse] = []
     for when, (plan, state), sized in ((DOWN, down, loads), (UP, up, built or loads)):
         for load, release in uses_of(plan):
             made = plan_press(bench, sized, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
+            lacks = beyond.get(load, ()) if beyond and when == UP else ()
+            made = Refusal(load, release, lacks) if lacks else made
             same = next((at for at, use in enumerate(found) if use.plan == made), None)
             if same is None:
                 found.append(PressUse(made, (when,), show))

@@ -12,6 +12,7 @@ from layshaft.plan.bench import Bench
 from layshaft.plan.fit import Fit, choose_fit
 from layshaft.plan.job_order import NOTHING, TakingDown, take_down_job
 from layshaft.plan.judgement import Judgement, OpenPoint
+from layshaft.plan.lack import Lack
 from layshaft.plan.load import Loads
 from layshaft.plan.load_report import LoadReport, load_report
 from layshaft.plan.measured import Measured
@@ -22,6 +23,7 @@ from layshaft.plan.price import Price, price_job
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.result import ResultValue, results
 from layshaft.plan.so_far import SoFar, so_far
+from layshaft.plan.spring_read import beyond_book
 from layshaft.plan.step import Plan, PlannedStep
 from layshaft.plan.task_share import task_minutes
 from layshaft.plan.teardown import start_state
@@ -74,7 +76,8 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     built = Loads(bench, fit.built)
     assembly, refused = _assembly(bench, built, down.off, fitted(unit, judgements, fit, telling_of(shop)))
     whole = start_state(unit)
-    uses = press_uses(bench, loads, shop, (down.left, history.state), (assembly, whole), show, built)
+    beyond = _beyond(unit, job, judgements, show)
+    uses = press_uses(bench, loads, shop, (down.left, history.state), (assembly, whole), show, built, beyond)
     teller = Teller(bench, show)
     reports = load_report(bench, loads, history.state)
     return Rebuild(
@@ -99,6 +102,11 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         open=next_most_telling(judgements, unit, fit.waiting),
         findings=tuple(finding.sentence for finding in measured.findings),
     )
+
+
+def _beyond(unit: Unit, job: Job, judgements: dict[str, Judgement], show: Show) -> dict[str, tuple[Lack, ...]]:
+    renewed = {part for part, judged in judgements.items() if judged.verdict == "renew"}
+    return beyond_book(unit, job, renewed, show)
 
 
 def _judged(
