@@ -60,9 +60,12 @@ def press_uses(
     found: list[PressUse] = []
     for when, (plan, state), sized in ((DOWN, down, loads), (UP, up, built or loads)):
         for load, release in uses_of(plan):
-            made = plan_press(bench, sized, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
             lacks = beyond.get(load, ()) if beyond and when == UP else ()
-            made = Refusal(load, release, lacks) if lacks else made
+            made = (
+                Refusal(load, release, lacks)
+                if lacks
+                else plan_press(bench, sized, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
+            )
             same = next((at for at, use in enumerate(found) if use.plan == made), None)
             if same is None:
                 found.append(PressUse(made, (when,), show))

@@ -4,43 +4,21 @@ from dataclasses import replace
 
 import pytest
 
-from layshaft.plan.sequence import Fall, Make, Move, NoOrder, Problem, Turn, Way, order_moves, reach, replay
-from tests.plan.sequence.exhaustive import Exhaustive
+from layshaft.plan.sequence import Fall, Make, Move, Problem, Turn, Way, order_moves, reach, replay
 from tests.plan.sequence.falling_problem import falling_problem
+from tests.plan.sequence.least import assert_least
 from tests.plan.sequence.two_ended import two_ended_problem
-
-REACH_PLACES = (0, 4, 5, 1, 2, 3)
 
 
 @pytest.mark.parametrize("seed", range(300))
 def test_order_costs_as_much_as_the_cheapest_of_all_state_paths(seed):
-    problem = falling_problem(seed)
-    expected = Exhaustive(problem).least()
-    if expected is None:
-        with pytest.raises(NoOrder):
-            order_moves(problem)
-        return
-    order = order_moves(problem)
-    assert order.cost == order.bound == expected
-    walked = replay(problem, order.steps)
-    assert walked.is_legal, walked.reason
-    assert walked.cost == order.cost
+    assert_least(falling_problem(seed))
 
 
 @pytest.mark.parametrize("seed", range(300))
 def test_reach_costs_as_much_as_the_cheapest_of_all_state_paths(seed):
     problem = falling_problem(seed)
-    targets = frozenset({seed % len(problem.moves)})
-    expected = Exhaustive(problem, targets, REACH_PLACES).least()
-    if expected is None:
-        with pytest.raises(NoOrder):
-            reach(problem, targets)
-        return
-    order = reach(problem, targets)
-    assert order.cost == order.bound == expected
-    walked = replay(problem, order.steps, targets)
-    assert walked.is_legal, walked.reason
-    assert walked.cost == order.cost
+    assert_least(problem, frozenset({seed % len(problem.moves)}))
 
 
 def test_what_is_loose_from_the_start_comes_off_before_the_turn_that_a_target_wants():

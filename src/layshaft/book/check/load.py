@@ -139,12 +139,13 @@ def paths_between(subject: Subject, load: Load) -> frozenset[str]:
     layout = subject.layout(subject.unit.axis_of(part_of(load.seats[0]))).layout
     start, end = (part_of(seat) for seat in load.seats)
     links = [(str(stop.id), part_of(str(stop.a)), part_of(str(stop.b))) for stop in layout.stops]
-    ahead = _reached(start, [(a, b) for _, a, b in links])
-    behind = _reached(end, [(b, a) for _, a, b in links])
+    ahead = reached(start, [(a, b) for _, a, b in links])
+    behind = reached(end, [(b, a) for _, a, b in links])
     return frozenset(name for name, a, b in links if a in ahead and b in behind)
 
 
-def _reached(start: str, links: list[tuple[str, str]]) -> set[str]:
+def reached(start: str, links: list[tuple[str, str]]) -> set[str]:
+    """All that links lead to from a part, itself too."""
     reached, waiting = {start}, [start]
     while waiting:
         here = waiting.pop()

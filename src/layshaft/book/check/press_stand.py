@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from layshaft.book.check.load import installed_length
+from layshaft.book.check.load import installed_length, reached
 from layshaft.book.check.subject import Subject, part_of
 from layshaft.book.definition import Load, Release
 from layshaft.book.fault import Fault, Path
@@ -68,7 +68,7 @@ def _side_faults(subject: Subject, path: Path, load: Load, release: Release) -> 
     if pushed in load.springs or floor in load.springs:
         return
     contacts = _contacts(subject, load)
-    toward_end, toward_start = _reached(contacts, pushed), _reached([(b, a) for a, b in contacts], pushed)
+    toward_end, toward_start = reached(pushed, contacts), reached(pushed, [(b, a) for a, b in contacts])
     ends = ((first, second, toward_end), (second, first, toward_start))
     ahead = [far for near, far, reached in ends if near in reached]
     if not ahead:
@@ -77,7 +77,7 @@ def _side_faults(subject: Subject, path: Path, load: Load, release: Release) -> 
         )
         return
     ways = [contacts if far == second else [(b, a) for a, b in contacts] for far in ahead]
-    if not any(floor in _reached(way, far) for way, far in zip(ways, ahead, strict=True)):
+    if not any(floor in reached(far, way) for way, far in zip(ways, ahead, strict=True)):
         yield fault("push comes not through", path=(*path, "stands on"), found=floor, far=" or ".join(ahead))
 
 
@@ -86,14 +86,3 @@ def _contacts(subject: Subject, load: Load) -> list[tuple[str, str]]:
     seat = load.seats[0] if load.seats is not None else ""
     layout = subject.layout(subject.unit.axis_of(part_of(seat))).layout
     return [(part_of(str(stop.b)), part_of(str(stop.a))) for stop in layout.stops]
-
-
-def _reached(links: list[tuple[str, str]], start: str) -> set[str]:
-    reached, waiting = {start}, [start]
-    while waiting:
-        here = waiting.pop()
-        for a, b in links:
-            if a == here and b not in reached:
-                reached.add(b)
-                waiting.append(b)
-    return reached
