@@ -1,6 +1,6 @@
 """Fall rules told as what must come off before what.
 
-All of this holds for orders that make every move but the optional ones.
+Shorter rules hold for any order, the others for orders that make every move but the optional ones.
 """
 
 from dataclasses import replace
