@@ -33,6 +33,7 @@ from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep, numbered
+from layshaft.plan.taken import beside_now
 from layshaft.plan.teardown import TOO_WIDE
 from layshaft.plan.telling import lowered
 from layshaft.plan.tidy import fitted_late, loose_parts, without_loose_turns
@@ -184,6 +185,7 @@ class _Builder:
         attitude = self.unit.starts
         detached = 0
         session: tuple[str, int] | None = None
+        taken: tuple[str, ...] = ()
         for step in self.order.steps:
             match step:
                 case sequence.Turn(attitude=turned):
@@ -191,10 +193,11 @@ class _Builder:
                     attitude = turned
                 case sequence.Enter(session=number):
                     session = self.compiled.session_ways[number]
-                    told.append(self._let_home(*session, attitude))
+                    taken = self._taken(*session, State(detached, attitude))
+                    told.append(self._let_home(*session, taken, attitude))
                 case sequence.Leave():
                     assert session is not None
-                    told.append(self._compress(*session, attitude))
+                    told.append(self._compress(*session, taken, attitude))
                 case sequence.Make(move=move, way=way) if move < len(self.compiled.move_parts):
                     used = self.compiled.ways_used[move][way]
                     told.append(self._fit(used.part, used.way, detached, attitude))
@@ -217,16 +220,19 @@ class _Builder:
             cautions=caution,
         )
 
-    def _compress(self, load: str, index: int, attitude: str) -> PlannedStep:
+    def _taken(self, load: str, index: int, state: State) -> tuple[str, ...]:
+        return (load, *beside_now(self.compiled.loads, load, index, state).alike)
+
+    def _compress(self, load: str, index: int, taken: tuple[str, ...], attitude: str) -> PlannedStep:
         release = self.unit.loads[load].releases[index]
         home = release.home
         splines = tuple(home.splines) if home else ()
-        notes = (*splines, *lined_up_under(self.unit, load))
+        notes = (*splines, *(text for one in taken for text in lined_up_under(self.unit, one)))
         minutes = home.time if home and home.time else release.time
         return PlannedStep(
             0,
             "compress",
-            f"Compress {load} from free {how(release)}",
+            f"Compress {listed(taken)} from free {how(release)}",
             load=load,
             release=index,
             attitude=attitude,
@@ -234,10 +240,10 @@ class _Builder:
             minutes=minutes.si / 60,
             why=("its retainers go in only while it is held",),
             notes=notes,
-            cautions=cautions_for_pressing_home(self.unit, load, release),
+            cautions=cautions_for_pressing_home(self.unit, taken, release),
         )
 
-    def _let_home(self, load: str, index: int, attitude: str) -> PlannedStep:
+    def _let_home(self, load: str, index: int, taken: tuple[str, ...], attitude: str) -> PlannedStep:
         release = self.unit.loads[load].releases[index]
         home = release.home
         stages = [stage.text for stage in home.stages] if home else []
@@ -247,14 +253,14 @@ class _Builder:
         return PlannedStep(
             0,
             "let home",
-            f"Let {load} off onto the retainers{how_far}",
+            f"Let {listed(taken)} off onto the retainers{how_far}",
             load=load,
             release=index,
             attitude=attitude,
             tool=release.tool,
             why=("the retainers take the load now",),
             notes=(*seats, *depth),
-            cautions=cautions_for_hold(self.unit, load, release)[:1],
+            cautions=cautions_for_hold(self.unit, taken, release)[:1],
         )
 
     def _fit(self, part: str, index: int, detached: int, attitude: str) -> PlannedStep:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from layshaft.book.definition import Release, Unit, Way
 from layshaft.plan.bench import Bench
 from layshaft.plan.telling import lowered
@@ -24,6 +26,7 @@ UNDER_COVER = ("Eye protection on; a cloth or hand over the bore: small springs 
 COMPRESSOR = ("Face shield on. Compress evenly; keep the line of the spring clear.",)
 HEAVY = 20.0
 """Kilograms above which a second pair of hands is asked for (common practice, no source; local rules come first)."""
+DRAFTED = "Load data drafted, not yet confirmed by two people on a real unit."
 PINCH = "Splines can find each other suddenly: a drop and a load step. Keep fingers out of the gap."
 
 _BY_KIND = {
@@ -35,23 +38,23 @@ _BY_KIND = {
 }
 
 
-def cautions_for_hold(unit: Unit, load: str, release: Release) -> tuple[str, ...]:
-    """What to mind when a load is taken up or let off."""
-    return _cautions_for_load(unit, load, release, release.caution)
+def cautions_for_hold(unit: Unit, taken: Sequence[str], release: Release) -> tuple[str, ...]:
+    """What to mind when loads are taken up together or let off."""
+    return _cautions_for_loads(unit, taken, release, release.caution)
 
 
-def _cautions_for_load(unit: Unit, load: str, release: Release, said: str | None) -> tuple[str, ...]:
-    definition = unit.loads[load]
-    drafted = () if definition.is_confirmed else ("Load data drafted, not yet confirmed by two people on a real unit.",)
-    own = tuple(text for text in (said, definition.caution) if text)
+def _cautions_for_loads(unit: Unit, taken: Sequence[str], release: Release, said: str | None) -> tuple[str, ...]:
+    loads = [unit.loads[name] for name in taken]
+    drafted = () if all(load.is_confirmed for load in loads) else (DRAFTED,)
+    own = tuple(text for text in (said, *(load.caution for load in loads)) if text)
     return (*_BY_KIND[release.kind], *own, *drafted)
 
 
-def cautions_for_pressing_home(unit: Unit, load: str, release: Release) -> tuple[str, ...]:
-    """What to mind when a load is taken up from free; what the book says of letting it go is told as such."""
+def cautions_for_pressing_home(unit: Unit, taken: Sequence[str], release: Release) -> tuple[str, ...]:
+    """What to mind when loads are taken up from free; what the book says of letting them go is told as such."""
     pinch = (PINCH,) if release.home is not None and release.home.splines else ()
     said = f"Of letting it go the book says: {release.caution}" if release.caution else None
-    return (*_cautions_for_load(unit, load, release, said), *pinch)
+    return (*_cautions_for_loads(unit, taken, release, said), *pinch)
 
 
 def cautions_for_move(bench: Bench, part: str, way: Way, along: tuple[str, ...]) -> tuple[str, ...]:

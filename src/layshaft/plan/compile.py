@@ -16,6 +16,7 @@ from layshaft.plan.guard import Guard, guard
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.state import Condition, State
+from layshaft.plan.taken import beside_now
 
 TENTH_OF_A_MINUTE = 6.0
 GRAM = 1e-3
@@ -82,8 +83,29 @@ class Compiled:
     @cached_property
     def guards(self) -> dict[str, Guard]:
         """How each live load is guarded."""
-        told = {"lets_down": self.lets_down}
-        return {name: guard(self.bench, self.loads, self.state, name, **told) for name in self.live_loads}
+        return {
+            name: guard(
+                self.bench,
+                self.loads,
+                self.state,
+                name,
+                lets_down=self.lets_down,
+                taken_with=(way for way, names in self.taken_beside.items() if name in names),
+            )
+            for name in self.live_loads
+        }
+
+    @cached_property
+    def taken_beside(self) -> dict[tuple[str, int], frozenset[str]]:
+        """For each release way of a live load the other live loads that it takes up too."""
+        return {
+            (load, index): self._taken_beside(load, index)
+            for load, index in self.session_ways
+            if load in self.live_loads
+        }
+
+    def _taken_beside(self, load: str, index: int) -> frozenset[str]:
+        return frozenset(beside_now(self.loads, load, index, self.state).alike)
 
     def touched(self, part: str) -> tuple[str, ...]:
         """The live loads that a part has to mind."""
@@ -127,9 +149,10 @@ class Compiled:
             free = self._freed(name, touched)
             if free is not None:
                 yield replace(plain, needs=(*needs, *free)), WayUsed(name, index, False)
-            sessions = self._sessions_for(name, touched)
-            if sessions:
-                yield replace(plain, session=sessions), WayUsed(name, index, True)
+            for others, sessions in self.sessions_for(name, touched).items():
+                free = self._freed(name, others)
+                if free is not None:
+                    yield replace(plain, needs=(*needs, *free), session=sessions), WayUsed(name, index, True)
 
     def _plain_way(self, way: Way, needs: Iterable[tuple[int, ...]]) -> sequence.Way:
         fit = way.fit if self.is_assembly else None
@@ -139,23 +162,24 @@ class Compiled:
         minutes = round(time.si / TENTH_OF_A_MINUTE)
         return sequence.Way(tuple(needs), frozenset(attitude) if attitude else None, None, tool, minutes)
 
-    def _sessions_for(self, name: str, touched: tuple[str, ...]) -> frozenset[int]:
-        """The sessions a part may leave in: its load is held there, and others only lean on that one."""
+    def sessions_for(self, name: str, touched: tuple[str, ...]) -> dict[tuple[str, ...], frozenset[int]]:
+        """The sessions a part may leave in, its load held there, by the other loads that have to be free by then."""
         bit = self.bench.bit(name)
-        return frozenset(
-            number
-            for number, (load, release) in enumerate(self.session_ways)
-            if load in touched
-            and name in self.bench.unit.loads[load].releases[release].reach
-            and all(other == load or self._goes_with(other, load, release, bit) for other in touched)
-        )
+        found: dict[tuple[str, ...], set[int]] = {}
+        for number, (load, release) in enumerate(self.session_ways):
+            if load in touched and name in self.bench.unit.loads[load].releases[release].reach:
+                others = (other for other in touched if other != load)
+                apart = tuple(other for other in others if not self._goes_with(other, load, release, bit))
+                found.setdefault(apart, set()).add(number)
+        return {others: frozenset(numbers) for others, numbers in found.items()}
 
     def _goes_with(self, other: str, load: str, release: int, part: int) -> bool:
-        """Whether a load is let down with another that is held, since it leans on that one.
+        """Whether a load is let down with another that is held: taken up beside it, or leaning on it.
 
-        What leans is held only by a release way that stands on the unit itself, not just on the load's other seat. A
-        load beside the held one never is: the release way would carry both, and is reckoned for one.
+        What leans is held only by a release way that stands on the unit itself, not just on the load's other seat.
         """
+        if other in self.taken_beside[load, release]:
+            return True
         stands = self.bench.unit.loads[load].releases[release].stands_on is not None
         return stands and self.guards[other].eases_with(part, load)
 
@@ -205,14 +229,18 @@ class Compiled:
         needs = self._clauses(spring, self.judge.release_clauses(load, index))
         if needs is None or load not in self.live_loads:
             return sequence.Session(f"{load}: {release.kind}", ((),))
-        needs += [self._clause(events, spring) for events in self.guards[load].before[index]]
+        needs += [self._clause(events, spring) for events in self.guards[load].before[load, index]]
+        taken = (load, *sorted(self.taken_beside[load, index]))
+        for other in taken[1:]:
+            guarded = self.guards[other]
+            needs += [self._clause(events | guarded.seats, spring) for events in guarded.before[load, index]]
         return sequence.Session(
             f"{load}: {release.kind}",
             tuple(needs),
             frozenset(release.attitude) if release.attitude else None,
             release.kind == "press",
             round(release.time.si / TENTH_OF_A_MINUTE),
-            self.loads.could_be_loaded(self.state)[load].greatest_energy,
+            sum(self.loads.could_be_loaded(self.state)[one].greatest_energy for one in taken),
             self._parent(spring),
         )
 

@@ -17,12 +17,15 @@ that another release way can break (`lets_down`); its parts are then kept too.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from layshaft.plan.bench import Bench
 from layshaft.plan.load import Holding, Loads
 from layshaft.plan.state import State
+
+ReleaseWay = tuple[str, int]
+"""A load and the number of one of its release ways."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,14 +34,14 @@ class Guard:
 
     `seats`: any of these gone parts the spring from a seat. `kept`: leaves only in a session, when the load is free, or
     when what it would break is broken. `freeing`: clauses that all have to be met before it is free. `before`: for each
-    release way, clauses that have to be met before it is entered.
+    release way that takes it up, its own or another load's, clauses that have to be met before that is entered.
     """
 
     load: str
     seats: int
     kept: int
     freeing: tuple[int, ...]
-    before: tuple[tuple[int, ...], ...]
+    before: Mapping[ReleaseWay, tuple[int, ...]]
     paths: tuple[Holding, ...] = ()
 
     def quiet(self, part: int) -> tuple[int, ...]:
@@ -53,26 +56,37 @@ class Guard:
         return not part & self.seats and bool(broken) and all(load in path.leans_on for path in broken)
 
 
-def guard(bench: Bench, loads: Loads, state: State, load: str, *, lets_down: bool = False) -> Guard:
-    """How the planner guards a live load in a state; with `lets_down` it may come to rest on a backup."""
+def guard(
+    bench: Bench,
+    loads: Loads,
+    state: State,
+    load: str,
+    *,
+    lets_down: bool = False,
+    taken_with: Iterable[ReleaseWay] = (),
+) -> Guard:
+    """How the planner guards a live load in a state; with `lets_down` it may come to rest on a backup.
+
+    `taken_with` are release ways of other loads that take it up too.
+    """
     seats = loads.breakers(load)
-    releases = bench.unit.loads[load].releases
-    reaches = tuple(bench.mask(release.reach) for release in releases)
+    own = ((load, index) for index in range(len(bench.unit.loads[load].releases)))
+    reaches = {way: bench.mask(bench.unit.loads[way[0]].releases[way[1]].reach) for way in (*own, *taken_with)}
     if bench.unit.loads[load].seats is None:
-        return Guard(load, seats, seats, loads.freeing_clauses(load, ()), tuple(() for _ in releases))
+        return Guard(load, seats, seats, loads.freeing_clauses(load, ()), dict.fromkeys(reaches, ()))
     paths = loads.holding_paths(state, load, bench.gone(state))
     sure = loads.holding_paths(state, load, bench.gone(state) | loads.in_doubt(state))
     holding = _holding(paths, sure)
     backups = tuple(path for path in paths if path not in holding)
-    main = tuple(reach for reach in reaches if _breaks(reach, holding))
-    rests = tuple(path for path in backups if lets_down and not path.leans_on and _breaks_any(reaches, path))
+    main = tuple(reach for reach in reaches.values() if _breaks(reach, holding))
+    rests = tuple(path for path in backups if lets_down and not path.leans_on and _breaks_any(reaches.values(), path))
     kept = seats | _union(holding) | _union(path for path in backups if path in rests or _breaks_any(main, path))
-    before = tuple(
-        tuple(path.breakers for path in backups if path not in rests and not reach & path.breakers)
+    before = {
+        way: tuple(path.breakers for path in backups if path not in rests and not reach & path.breakers)
         if _breaks(reach, holding)
         else ()
-        for reach in reaches
-    )
+        for way, reach in reaches.items()
+    }
     return Guard(load, seats, kept, loads.freeing_clauses(load, paths), before, paths)
 
 

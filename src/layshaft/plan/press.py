@@ -9,34 +9,24 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import inf
-from typing import Literal
 
 from layshaft.book.definition import HandLimit, Load, Release
 from layshaft.book.definition.shop import Press
 from layshaft.book.length import MARGIN
 from layshaft.mechanics import cut
-from layshaft.plan.act import TakeOff
 from layshaft.plan.bench import Bench
 from layshaft.plan.freeing import freeing_sets
-from layshaft.plan.held import (
-    Held,
-    Leaving,
-    drafted_note,
-    free_band,
-    held_at,
-    lightest_leaving,
-    most_let_go,
-    solid_band,
-)
+from layshaft.plan.held import Held, Leaving, drafted_note, lightest_leaving, solid_band
 from layshaft.plan.lack import Lack, coupled, unsaid_length
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loads
-from layshaft.plan.may import Judge
 from layshaft.plan.press_check import Claim, check_claim
+from layshaft.plan.press_stage import ZERO, Pressing, Stage, stages
 from layshaft.plan.ram import RamFit, RamTask, fit_rams
-from layshaft.plan.reaction import Reaction, ready_state, trace
-from layshaft.plan.spring_fact import Band, MissingSpringData, SpringFact
+from layshaft.plan.reaction import Reaction, ready_state, together, trace
+from layshaft.plan.spring_fact import Band, MissingSpringData
 from layshaft.plan.state import State
+from layshaft.plan.taken import Beside, Taken, beside, taken_up
 from layshaft.quantity import Show
 
 KEEP_FROM_SOLID = 0.002
@@ -44,37 +34,17 @@ KEEP_FROM_SOLID = 0.002
 
 
 @dataclass(frozen=True, slots=True)
-class Failing:
-    """What a load would do if its release way gave in: let go so much at most [J]; how it is held then, if at all."""
-
-    energy: float
-    still: Held | None
-
-
-@dataclass(frozen=True, slots=True)
-class Stage:
-    """One state of a release: how the load is held, what holds it, and what it would do if the release way failed.
-
-    `speed` [m/s] is what the lightest body that could leave cannot pass. `without` is nothing where there is no
-    release way to fail.
-    """
-
-    kind: Literal["closed", "held", "off", "let off", "free"]
-    part: str | None
-    held: Held
-    held_by: tuple[str, ...]
-    speed: float
-    without: Failing | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class PressPlan:
-    """One way to let a load go, worked out: figures as bands, states in order, where the force goes, which press."""
+    """One way to let a load go, worked out: figures as bands, states in order, where the force goes, which press.
+
+    Where other loads are taken up with it, force and energy are those of all together, and lengths its own.
+    """
 
     load: str
     release: int
     kind: str
     tool: str | None
+    taken: Taken
     installed: Held
     pressed: Held
     travel: Band
@@ -170,10 +140,6 @@ class _Planner:
     def release(self) -> Release:
         return self.definition.releases[self.at]
 
-    @property
-    def facts(self) -> tuple[SpringFact, ...]:
-        return self.loads.springs[self.load]
-
     def plan(self) -> PressPlan | Refusal:
         """The plan or the refusal."""
         if self.at >= len(self.definition.releases):
@@ -190,43 +156,47 @@ class _Planner:
         length = self.lengths.installed(self.load)
         if length.nominal == inf:
             return Refusal(self.load, self.at, (unsaid_length(self.load),))
-        installed = held_at(self.facts, length)
-        others = self._leans_on()
+        alone = taken_up(self.lengths, self.load, ())
+        found = beside(self.loads, self.load, self.at, self.state)
+        others = self._leans_on(found)
         if others:
-            return Refusal(self.load, self.at, (coupled(self.load, others),), installed)
+            return Refusal(self.load, self.at, (coupled(self.load, others),), alone.installed())
         if self.definition.seats is None:
-            return self._wound(installed)
-        return self._pressed(installed)
+            return self._wound(alone)
+        return self._pressed(taken_up(self.lengths, self.load, found.alike))
 
-    def _leans_on(self) -> tuple[str, ...]:
-        """The loads whose springs push back on this one on its way to free."""
-        found = self.loads.holding_paths(self.state, self.load, self.bench.gone(self.state))
-        return tuple(sorted({name for path in found for name in path.leans_on} - {self.load}))
+    def _leans_on(self, found: Beside) -> tuple[str, ...]:
+        """The loads whose springs push back on this one on its way to free, or that move with it otherwise."""
+        paths = self.loads.holding_paths(self.state, self.load, self.bench.gone(self.state))
+        leant = {name for path in paths for name in path.leans_on} - {self.load}
+        return tuple(sorted(leant | {*found.otherwise}))
 
-    def _wound(self, installed: Held) -> PressPlan | Refusal:
+    def _wound(self, taken: Taken) -> PressPlan | Refusal:
         """A wound spring: nothing is pressed, its whole angle is let out."""
+        installed = taken.installed()
         angle = installed.length
-        claim = Claim(self.release, installed, installed, angle, None, None, self._leaving, hand=self.hand)
+        leaving = self._leaving(taken)
+        claim = Claim(self.release, installed, installed, angle, None, None, leaving, hand=self.hand)
         lacks = tuple(check_claim(self.bench.unit, self.load, claim, self.show))
         if lacks:
             return Refusal(self.load, self.at, lacks, installed, None)
-        return self._built(installed, installed, installed, angle, None, Band(0.0, 0.0, 0.0), 0.0, None, ())
+        return self._built(taken, installed, installed, angle, None, ZERO, 0.0, None, ())
 
-    def _pressed(self, installed: Held) -> PressPlan | Refusal:
+    def _pressed(self, taken: Taken) -> PressPlan | Refusal:
         release = self.release
-        over = Band(release.over.si_low, release.over.si, release.over.si_high) if release.over else Band(0.0, 0.0, 0.0)
-        pressed = held_at(self.facts, _shorter(installed.length, over))
+        installed = taken.installed()
+        over = Band(release.over.si_low, release.over.si, release.over.si_high) if release.over else ZERO
+        pressed = taken.pressed(over)
         margin = release.margin.si_high if release.margin is not None else float(MARGIN)
-        travel = self._travel(pressed.length, margin)
-        solid = solid_band(self.bench.unit, self.definition, self.facts)
-        left = _left(pressed.length, solid) if solid is not None else None
-        reaction = self._reaction(pressed.length)
-        most = self._most_over(installed.length, solid, reaction if isinstance(reaction, Reaction) else None)
+        travel = taken.travel(over, margin)
+        solid = self._solid(taken)
+        reaction = self._reaction(taken, over)
+        most = self._most_over(taken, solid, reaction if isinstance(reaction, Reaction) else None)
         ends = (over.low, max(over.nominal, most), max(over.high, most))
-        greatest = held_at(self.facts, _shorter(installed.length, Band(*ends)))
-        claim = Claim(
-            release, pressed, greatest, travel, left, reaction, self._leaving, over, most, self._keep, self.hand
-        )
+        greatest = taken.pressed(Band(*ends))
+        left = _least_left(taken, over, solid)
+        leaving = self._leaving(taken)
+        claim = Claim(release, pressed, greatest, travel, left, reaction, leaving, over, most, self._keep, self.hand)
         lacks = list(check_claim(self.bench.unit, self.load, claim, self.show))
         rams: tuple[RamFit, ...] = ()
         if release.kind == "press" and self.presses is not None:
@@ -236,11 +206,11 @@ class _Planner:
             lacks += self._no_ram(rams)
         if lacks or isinstance(reaction, Lack):
             return Refusal(self.load, self.at, tuple(lacks), installed, pressed, rams)
-        return self._built(installed, pressed, greatest, travel, left, over, most, reaction, rams)
+        return self._built(taken, pressed, greatest, travel, left, over, most, reaction, rams)
 
     def _built(
         self,
-        installed: Held,
+        taken: Taken,
         pressed: Held,
         greatest: Held,
         travel: Band,
@@ -252,58 +222,65 @@ class _Planner:
     ) -> PressPlan:
         release = self.release
         reach = tuple((part, _tool(self.bench, part)) for part in release.reach)
+        leaving = self._leaving(taken)
         return PressPlan(
             self.load,
             self.at,
             release.kind,
             release.tool,
-            installed,
+            taken,
+            taken.installed(),
             pressed,
             travel,
             left,
             over,
             most,
             greatest,
-            self._leaving,
-            self._leaving.speed(greatest.energy.high),
-            tuple(self._stages(pressed)),
+            leaving,
+            leaving.speed(greatest.energy.high),
+            tuple(stages(self.lengths, Pressing(self.load, self.at, taken, over, pressed, leaving), self.state)),
             freeing_sets(self.bench, self.loads, self.state, self.load),
             reach,
             reaction,
             rams,
-            drafted_note(self.bench, self.load),
+            tuple(note for share in taken.shares for note in drafted_note(self.bench, share.load)),
         )
 
-    @property
-    def _leaving(self) -> Leaving:
-        return lightest_leaving(self.bench.unit, self.definition)
+    def _leaving(self, taken: Taken) -> Leaving:
+        unit = self.bench.unit
+        each = (lightest_leaving(unit, unit.loads[share.load]) for share in taken.shares)
+        return min(each, key=lambda leaving: leaving.mass)
 
     @property
     def _keep(self) -> float:
         keep = self.release.keep_from_solid
         return keep.si_high if keep is not None else KEEP_FROM_SOLID
 
-    def _travel(self, pressed: Band, margin: float) -> Band:
-        """To the longest free length and the margin: from the longest, the drawn and the shortest pressed length."""
-        free = self.loads.longest_free(self.load)
-        return Band(*(max(0.0, free - end) + margin for end in (pressed.high, pressed.nominal, pressed.low)))
+    def _solid(self, taken: Taken) -> tuple[Band | None, ...]:
+        unit = self.bench.unit
+        return tuple(solid_band(unit, unit.loads[share.load], share.facts) for share in taken.shares)
 
-    def _reaction(self, pressed: Band) -> Reaction | Lack | None:
+    def _reaction(self, taken: Taken, over: Band) -> Reaction | Lack | None:
+        """Where the force goes: of every load that is taken up the way through its own spring."""
         release = self.release
         is_said = release.pushes is not None and release.stands_on is not None
-        if release.kind == "press" or (release.kind == "spring compressor" and is_said):
-            return trace(self.loads, self.load, release, self.state, pressed.nominal)
-        return None
+        if release.kind != "press" and not (release.kind == "spring compressor" and is_said):
+            return None
+        ways = [
+            trace(self.loads, share.load, release, self.state, share.shorter(over).nominal) for share in taken.shares
+        ]
+        return together(ways)
 
-    def _most_over(self, installed: Band, solid: Band | None, reaction: Reaction | None) -> float:
+    def _most_over(self, taken: Taken, solid: tuple[Band | None, ...], reaction: Reaction | None) -> float:
         """How far beyond installed it may be pressed: what the book allows, short of solid and of hard contact."""
         release = self.release
         most = release.most_over or release.over
         bounds = [most.si_high if most is not None else 0.0]
-        if solid is not None:
-            bounds.append(installed.low - solid.high - self._keep)
+        for share, touching in zip(taken.shares, solid, strict=True):
+            if touching is not None:
+                bounds.append(share.installed.low - touching.high - self._keep)
         if reaction is not None:
-            bounds.append(installed.nominal - reaction.shortest)
+            bounds.append(taken.shares[0].installed.nominal - reaction.shortest)
         return max(0.0, min(bounds))
 
     def _no_ram(self, rams: tuple[RamFit, ...]) -> Iterator[Lack]:
@@ -327,59 +304,17 @@ class _Planner:
                     "another press, or another release way of the book",
                 )
 
-    def _stages(self, pressed: Held) -> Iterator[Stage]:
-        state, held_by = self.state, self._held_by(self.state)
-        yield self._stage("closed", None, self._held_in(state), held_by)
-        is_held = self.definition.seats is not None and self.release.over is not None
-        if is_held:
-            yield self._stage("held", None, pressed, held_by, self._failing(pressed, state))
-        judge = Judge(self.bench, self.loads)
-        for part in self.release.reach:
-            if state.detached & self.bench.bit(part):
-                continue
-            state = judge.after(state, TakeOff(part))
-            failing = self._failing(pressed, state) if is_held else None
-            yield self._stage("off", part, pressed, self._held_by(state), failing)
-        yield self._last(state)
 
-    def _held_by(self, state: State) -> tuple[str, ...]:
-        return self.loads.could_be_loaded(state)[self.load].held_by
-
-    def _held_in(self, state: State) -> Held:
-        return held_at(self.facts, self.lengths.in_state(self.load, state))
-
-    def _last(self, state: State) -> Stage:
-        if self.definition.seats is not None and self.loads.could_be_loaded(state)[self.load].is_loaded:
-            return self._stage("let off", None, self._held_in(state), self._held_by(state))
-        zero = Band(0.0, 0.0, 0.0)
-        free = zero if self.definition.seats is None else free_band(self.facts)
-        return Stage("free", None, Held(free, zero, zero), (), 0.0)
-
-    def _failing(self, pressed: Held, state: State) -> Failing:
-        """What the load would do if its release way gave in at this moment."""
-        if not self.loads.could_be_loaded(state)[self.load].is_loaded:
-            return Failing(most_let_go(self.facts, pressed.length, None), None)
-        still = self._held_in(state)
-        return Failing(most_let_go(self.facts, pressed.length, still.length), still)
-
-    def _stage(
-        self,
-        kind: Literal["closed", "held", "off", "let off", "free"],
-        part: str | None,
-        held: Held,
-        held_by: tuple[str, ...],
-        without: Failing | None = None,
-    ) -> Stage:
-        return Stage(kind, part, held, held_by, self._leaving.speed(held.energy.high), without)
-
-
-def _shorter(length: Band, by: Band) -> Band:
-    return Band(length.low - by.high, length.nominal - by.nominal, length.high - by.low)
-
-
-def _left(pressed: Band, solid: Band) -> Band:
-    """What is left before the coils touch: from the shortest and the greatest solid length, and as drawn."""
-    return Band(pressed.low - solid.high, pressed.nominal - solid.nominal, pressed.high - solid.low)
+def _least_left(taken: Taken, over: Band, solid: tuple[Band | None, ...]) -> Band | None:
+    """What is left before any coils touch: from the shortest and the greatest solid length, and as drawn."""
+    left = []
+    for share, touching in zip(taken.shares, solid, strict=True):
+        if touching is None:
+            return None
+        pressed = share.shorter(over)
+        ends = (pressed.low - touching.high, pressed.nominal - touching.nominal, pressed.high - touching.low)
+        left.append(Band(*ends))
+    return min(left, key=lambda band: band.low)
 
 
 def _tool(bench: Bench, part: str) -> str | None:

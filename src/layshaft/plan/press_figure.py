@@ -6,6 +6,7 @@ Force, energy and travel go up, room and what may be pressed at most go down, as
 from __future__ import annotations
 
 from layshaft.plan.held import Held
+from layshaft.plan.phrase import listed
 from layshaft.plan.press import PressPlan
 from layshaft.plan.step import Kind
 from layshaft.plan.telling import between
@@ -17,6 +18,13 @@ def figures(plan: PressPlan, kind: Kind, show: Show) -> str:
     if plan.left_before_solid is None:
         return _wound(plan, show) if kind in ("hold", "take off", "compress", "fit") else ""
     travel = show.show(plan.travel.high, LENGTH, "up")
+    told = _told(plan, kind, show, travel)
+    if told and plan.taken.others:
+        return f"{listed((plan.load, *plan.taken.others))} add up; lengths are those of {plan.load}. {told}"
+    return told
+
+
+def _told(plan: PressPlan, kind: Kind, show: Show, travel: str) -> str:
     match kind:
         case "hold" | "take off":
             told = f"Taken up at {_held(plan.stages[0].held, show)}.{_stop(plan, show)}{_gauge(plan, show)}"

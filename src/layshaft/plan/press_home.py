@@ -15,8 +15,9 @@ from typing import Literal
 from layshaft.book.definition import HandLimit, Release
 from layshaft.book.definition.shop import Press
 from layshaft.plan.bench import Bench
-from layshaft.plan.held import Held, free_band, held_at
+from layshaft.plan.held import Held, free_band
 from layshaft.plan.load import Loads
+from layshaft.plan.phrase import listed
 from layshaft.plan.press import PressPlan, Refusal, plan_press
 from layshaft.plan.spring_fact import Band, SpringFact
 from layshaft.quantity import LENGTH, QuantityFault, Show, parse_quantity
@@ -61,26 +62,27 @@ def plan_home(
     plan = plan_press(bench, loads, load, release, presses, show=show, hand=hand)
     if isinstance(plan, Refusal):
         return plan
-    return HomePlan(plan, tuple(_stages(bench, loads.springs[load], plan)))
+    return HomePlan(plan, tuple(_stages(bench, plan)))
 
 
-def _stages(bench: Bench, facts: tuple[SpringFact, ...], plan: PressPlan) -> Iterator[HomeStage]:
+def _stages(bench: Bench, plan: PressPlan) -> Iterator[HomeStage]:
     definition = bench.unit.loads[plan.load]
     release = definition.releases[plan.release]
     zero = Band(0.0, 0.0, 0.0)
     is_wound = definition.seats is None
-    free = Held(zero if is_wound else free_band(facts), zero, zero)
+    free = Held(zero if is_wound else free_band(plan.taken.shares[0].facts), zero, zero)
     # The closed state of the plan: a load set up on the bench is held longer than it is in the whole unit.
     closed = plan.stages[0].held
-    yield HomeStage("free", f"{plan.load} is free: nothing pushes yet", free)
+    names = (plan.load, *plan.taken.others)
+    yield HomeStage("free", f"{listed(names)} {'is' if len(names) == 1 else 'are'} free: nothing pushes yet", free)
     for alignment in bench.unit.alignments.values():
-        if alignment.while_load == plan.load:
+        if alignment.while_load in names:
             tool = (f"with {alignment.tool}",) if alignment.tool else ()
             notes = (*tool, f"proved by: {alignment.proved_by}")
             yield HomeStage("align", f"{', '.join(alignment.parts)}: {alignment.how}", free, None, None, None, notes)
     if release.home is not None:
         for text in release.home.splines:
-            yield _splines(text, facts, closed)
+            yield _splines(text, plan.taken.facts, closed)
     as_closed = "is wound" if is_wound else "is as short"
     yield HomeStage("at installed length", f"{plan.load} {as_closed} as in the closed unit", closed)
     if release.over is not None and not is_wound:
@@ -88,7 +90,7 @@ def _stages(bench: Bench, facts: tuple[SpringFact, ...], plan: PressPlan) -> Ite
     for part in reversed(release.reach):
         yield _seat(bench, part, plan.pressed if release.over is not None and not is_wound else closed)
     if not is_wound:
-        yield from _let_off(release, facts, plan, closed)
+        yield from _let_off(release, plan, closed)
     if release.home is not None and release.home.depth is not None:
         yield HomeStage("record", release.home.depth, closed)
 
@@ -120,18 +122,14 @@ def _seat(bench: Bench, part: str, held: Held) -> HomeStage:
     return HomeStage("seat", f"{part} {definition.name}", held, part, None, None, tuple(note for note in notes if note))
 
 
-def _let_off(release: Release, facts: tuple[SpringFact, ...], plan: PressPlan, closed: Held) -> Iterator[HomeStage]:
+def _let_off(release: Release, plan: PressPlan, closed: Held) -> Iterator[HomeStage]:
     """By the book's stages from the pressed length; the last one ends where the retainers have taken the load over."""
     whole = closed.length.nominal - plan.pressed.length.nominal
     if whole <= 0 or whole == inf:
         return
     given = sorted(stage.si for stage in release.home.stages) if release.home is not None else []
-    by = [stage for stage in given if stage < whole - 1e-9]
-    for stage in by:
-        length = Band(*(end + stage for end in _ends(plan.pressed.length)))
-        yield HomeStage("let off", "let off a little; look at every retainer again", held_at(facts, length))
+    for stage in (stage for stage in given if stage < whole - 1e-9):
+        by = Band(plan.over.low - stage, plan.over.nominal - stage, plan.over.high - stage)
+        yield HomeStage("let off", "let off a little; look at every retainer again", plan.taken.pressed(by))
     yield HomeStage("let off", "let off until the retainers hold it; the release way is loose", closed)
 
-
-def _ends(band: Band) -> tuple[float, float, float]:
-    return band.low, band.nominal, band.high

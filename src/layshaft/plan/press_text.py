@@ -10,8 +10,9 @@ from layshaft.plan.freeing import retainers
 from layshaft.plan.held import Held
 from layshaft.plan.load_report import Fall, LoadReport, Removal
 from layshaft.plan.phrase import listed
-from layshaft.plan.press import PressPlan, Refusal, Stage
+from layshaft.plan.press import PressPlan, Refusal
 from layshaft.plan.press_home import HomePlan, HomeStage
+from layshaft.plan.press_stage import Stage
 from layshaft.plan.ram import RamFit
 from layshaft.plan.spring_fact import Band
 from layshaft.plan.telling import between, lowered
@@ -41,10 +42,11 @@ class Teller:
         """Pressing home, line by line."""
         if isinstance(plan, Refusal):
             return tuple(self._refusal(plan))
+        made = plan.release_plan
         return (
-            f"Home again, {plan.release_plan.load}: {plan.release_plan.kind}.",
+            f"Home again, {listed((made.load, *made.taken.others))}: {made.kind}.",
             *(self._home_stage(at, stage) for at, stage in enumerate(plan.stages, 1)),
-            *plan.release_plan.notes,
+            *made.notes,
             DEFER,
         )
 
@@ -69,7 +71,9 @@ class Teller:
     def _plan(self, plan: PressPlan) -> Iterator[str]:
         is_wound = plan.left_before_solid is None
         tool = f" with {plan.tool}" if plan.tool else ""
-        yield f"Release of {plan.load}: {plan.kind}{tool}."
+        yield f"Release of {listed((plan.load, *plan.taken.others))}: {plan.kind}{tool}."
+        if plan.taken.others:
+            yield f"They are let go together: force and energy are of all, lengths those of {plan.load}."
         yield from plan.notes
         yield from self._taken_up(plan, is_wound)
         if not is_wound:
@@ -82,7 +86,7 @@ class Teller:
         )
         for stage in plan.stages:
             yield self._stage(stage, is_wound)
-        yield from self._freeing(plan.freeing)
+        yield from self._freeing(plan.freeing, plan.load if plan.taken.others else "it")
         for part, with_tool in plan.reach:
             yield f"Keep in reach: {self.named(part)}{f' for {with_tool}' if with_tool else ''}."
         yield from self._reaction(plan)
@@ -134,14 +138,14 @@ class Teller:
         known = dict.fromkeys(part for part in parts if part in retainers(self.bench.unit))
         return tuple(self.named(part) for part in known) or stops[:3]
 
-    def _freeing(self, freeing: cut.Cuts) -> Iterator[str]:
+    def _freeing(self, freeing: cut.Cuts, what: str = "it") -> Iterator[str]:
         for chosen in freeing.sets:
             names = " and ".join(sorted(map(str, chosen)))
-            yield f"Off together, {names} free it." if len(chosen) > 1 else f"{names} alone frees it."
+            yield f"Off together, {names} free {what}." if len(chosen) > 1 else f"{names} alone frees {what}."
         if freeing.fast:
-            yield "No retainer frees it: what holds it is no part that comes off by itself."
+            yield f"No retainer frees {what}: what holds it is no part that comes off by itself."
         if not freeing.is_complete:
-            yield "There may be more ways that free it: the search was cut off."
+            yield f"There may be more ways that free {what}: the search was cut off."
 
     def _reaction(self, plan: PressPlan) -> Iterator[str]:
         if plan.reaction is None:

@@ -61,10 +61,11 @@ def press_uses(
     for when, (plan, state), sized in ((DOWN, down, loads), (UP, up, built or loads)):
         for load, release in uses_of(plan):
             lacks = beyond.get(load, ()) if beyond and when == UP else ()
+            then = _at_use(bench, plan, _unheld(state), (load, release))
             made = (
                 Refusal(load, release, lacks)
                 if lacks
-                else plan_press(bench, sized, load, release, shop.presses, _unheld(state), show, shop.hand_cover)
+                else plan_press(bench, sized, load, release, shop.presses, then, show, shop.hand_cover)
             )
             same = next((at for at, use in enumerate(found) if use.plan == made), None)
             if same is None:
@@ -72,6 +73,18 @@ def press_uses(
             else:
                 found[same] = replace(found[same], when=(*found[same].when, when))
     return tuple(found)
+
+
+def _at_use(bench: Bench, plan: Plan, state: State, way: tuple[str, int]) -> State:
+    """The state as a release way is first used: off by then, or not in yet when it is let home."""
+    used = [at for at, step in enumerate(plan.steps) if (step.load, step.release) == way]
+    if any(step.kind in ("fit", "compress") for step in plan.steps):
+        off = [step.parts for step in plan.steps[used[-1] + 1 :] if step.kind == "fit"]
+    else:
+        off = [step.parts for step in plan.steps[: used[0]] if step.kind == "take off"]
+    names = [part for parts in off for part in parts]
+    state = replace(state, detached=state.detached | bench.mask(names))
+    return replace(state, partial=tuple(one for one in state.partial if one[0] not in names))
 
 
 def _unheld(state: State) -> State:
@@ -107,7 +120,10 @@ def _warning(refusal: Refusal) -> str:
 
 def warned_by_book(bench: Bench, loads: Loads, plan: Plan, state: State) -> Plan:
     """As `warned`, for the book alone, whatever press a shop has."""
-    made = (plan_press(bench, loads, load, release, None, _unheld(state)) for load, release in uses_of(plan))
+    made = (
+        plan_press(bench, loads, load, release, None, _at_use(bench, plan, _unheld(state), (load, release)))
+        for load, release in uses_of(plan)
+    )
     found = (replace(one, lacks=_not_of_shop(one)) if isinstance(one, Refusal) else one for one in made)
     uses = [PressUse(one, (DOWN,)) for one in found if isinstance(one, PressPlan) or one.lacks]
     return warned(plan, DOWN, uses)

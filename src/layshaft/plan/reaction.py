@@ -6,8 +6,8 @@ push toward the other end from `a` on to `b`. Of several ways the shortest one i
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from math import inf
 
 from layshaft.book.definition import Release, Unit
@@ -104,6 +104,37 @@ def trace(loads: Loads, load: str, release: Release, state: State, length: float
         tried = f"stops that lead the push from {far} to {floor}"
         return _unsaid(load, f"no stop leads the push on from {_last(contacts, signs[0], far)} to {floor}", tried)
     return _reaction(loads, load, signs[0], lead, on, contacts.way(signs[0], pushed, floor), length)
+
+
+def together(ways: Sequence[Reaction | Lack]) -> Reaction | Lack:
+    """One way out of those of loads that are taken up together: every part that any of them goes through.
+
+    Where the pushed part meets something hard is the same for all: it is told by the first.
+    """
+    lack = next((way for way in ways if isinstance(way, Lack)), None)
+    if lack is not None:
+        return lack
+    first, *others = (way for way in ways if isinstance(way, Reaction))
+    for way in others:
+        first = replace(
+            first,
+            parts=tuple(dict.fromkeys((*first.parts, *way.parts))),
+            stops=tuple(dict.fromkeys((*first.stops, *way.stops))),
+            bearers=tuple(_merged((*first.bearers, *way.bearers))),
+        )
+    return first
+
+
+def _merged(bearers: Iterable[Bearer]) -> Iterator[Bearer]:
+    """Each part once, with the least of what is said of it."""
+    found: dict[str, Bearer] = {}
+    for bearer in bearers:
+        known = found.get(bearer.part, bearer)
+        ratings = [one.rating for one in (known, bearer) if one.rating is not None]
+        found[bearer.part] = replace(
+            bearer, rating=min(ratings, default=None), is_judged=known.is_judged or bearer.is_judged
+        )
+    yield from found.values()
 
 
 def _unsaid(load: str, found: str, try_: str) -> Lack:

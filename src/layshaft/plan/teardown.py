@@ -25,6 +25,7 @@ from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
 from layshaft.plan.state import State
 from layshaft.plan.step import Plan, PlannedStep, numbered
+from layshaft.plan.taken import beside_now
 from layshaft.plan.telling import lowered
 from layshaft.plan.tidy import loose_parts, without_loose_turns
 
@@ -121,17 +122,27 @@ def _shared(compiled: Compiled, waiting: Iterable[str]) -> Iterator[str]:
     """Of parts that are in the way those that let several loads go at once: a release way holds one load."""
     in_the_way = frozenset(waiting)
     loads = compiled.bench.unit.loads
-    for part, used in zip(compiled.move_parts, compiled.ways_used, strict=True):
-        behind = [
-            name for name in compiled.touched(part) if any(part in release.reach for release in loads[name].releases)
-        ]
-        if part in in_the_way and len(behind) > 1 and not any(way.is_held for way in used):
+    for part in (part for part in compiled.move_parts if part in in_the_way):
+        touched = compiled.touched(part)
+        behind = [name for name in touched if any(part in release.reach for release in loads[name].releases)]
+        if len(behind) > 1 and () not in compiled.sessions_for(part, touched):
             name = lowered(compiled.bench.unit.parts[part].name)
             yield (
-                f"{listed(behind)} stand behind one part, {part} {name}. Taken off it lets go all of them, and a "
-                f"release way holds one. In the book, write springs that come free together as one load, alike ones as "
-                f"one part with its `count`, so that one release way holds them all."
+                f"{listed(behind)} stand behind one part, {part} {name}. Taken off it lets go all of them, and no "
+                f"release way holds them all. In the book, give one whose `pushes` and `stands on` hold the parts that "
+                f"all of them press on, or write springs that come free together as one load, alike ones as one part "
+                f"with its `count`."
             )
+
+
+def _after_let_off(still: tuple[Loaded, ...]) -> tuple[str, ...]:
+    if not still:
+        return ("Zero is proved by parts that rock freely, not by a gauge or by the ram having moved.",)
+    named = len(still) > 1
+    return tuple(
+        f"STILL LOADED: {f'{now.load}, ' * named}{joules(now.energy)}, at most {at_most_joules(now.greatest_energy)}."
+        for now in still
+    )
 
 
 def narrate(compiled: Compiled, order: Order, measured: frozenset[str] = frozenset()) -> Plan:
@@ -154,6 +165,7 @@ class _Teller:
         self.state = compiled.state
         self.refused: list[str] = []
         self.lengths = Lengths(compiled.loads)
+        self.taken = self._held_at_start()
 
     def tell(self, step: sequence.Step) -> PlannedStep:
         """One step told; whatever "may I?" has against it is kept, for a plan never leans on the planner alone."""
@@ -162,16 +174,26 @@ class _Teller:
         told = self._told(step)
         return replace(told, cautions=(*doubts, *told.cautions))
 
+    def _held_at_start(self) -> tuple[str, ...]:
+        """The loads that a release way holds before the first step, its own first."""
+        session = self.state.session
+        if session is None:
+            return ()
+        held = self.compiled.loads.could_be_loaded(self.state)
+        left = self.compiled.loads.could_be_loaded(replace(self.state, session=None))
+        beside = (name for name, load in held.items() if load.is_loaded and left[name].length != load.length)
+        return (session.load, *(name for name in beside if name != session.load))
+
     def _doubts(self, step: sequence.Step) -> tuple[str, ...]:
         """Loads that may be there and that nothing surely holds: told first of all, and where a step moves them."""
         if isinstance(step, sequence.Leave):
             return ()
         now, surely = self._worst(self.state), self.compiled.loads.surely_held(self.state)
-        held = self.state.session.load if self.state.session is not None else None
+        held = self.taken if self.state.session is not None else ()
         return tuple(
             f"Nobody knows what holds {name}, up to {at_most_joules(loaded.greatest_energy)}: stay clear of its line."
             for name, loaded in now.items()
-            if name != held and name not in self.state.proved_free and is_in_doubt(loaded, surely[name])
+            if name not in held and name not in self.state.proved_free and is_in_doubt(loaded, surely[name])
             if self._moves(step, loaded)
         )
 
@@ -224,15 +246,17 @@ class _Teller:
 
     def _hold(self, load: str, index: int) -> PlannedStep:
         release = self.unit.loads[load].releases[index]
-        before = self._worst(self.state)[load]
+        worst = self._worst(self.state)
+        self.taken = (load, *beside_now(self.compiled.loads, load, index, self.state).alike)
+        before = tuple(worst[name] for name in self.taken)
         self.state = self.judge.after(self.state, Hold(load, index))
         return PlannedStep(
-            0, "hold", f"Take up {load} {how(release)}", load=load, release=index,
+            0, "hold", f"Take up {listed(self.taken)} {how(release)}", load=load, release=index,
             attitude=self.state.attitude, tool=release.tool, minutes=release.time.si / 60,
-            why=(pushes(before),),
+            why=tuple(pushes(loaded) for loaded in before),
             instead=self._instead(load),
-            cautions=cautions_for_hold(self.unit, load, release),
-            loaded_after=(before,),
+            cautions=cautions_for_hold(self.unit, self.taken, release),
+            loaded_after=before,
         )
 
     def _instead(self, load: str) -> str | None:
@@ -248,19 +272,27 @@ class _Teller:
         assert self.state.session is not None
         session = self.state.session
         self.state = self.judge.after(self.state, LetOff())
-        now = self._worst(self.state)[session.load]
+        worst = self._worst(self.state)
+        still = tuple(worst[name] for name in self.taken if worst[name].is_loaded)
         release = self.unit.loads[session.load].releases[session.release]
-        end = "until it is slack" if self.unit.loads[session.load].seats is None else "to its longest free length"
-        what = f"Let {session.load} off in stages, {end}"
-        notes = ("Zero is proved by parts that rock freely, not by a gauge or by the ram having moved.",)
-        if now.is_loaded:
-            what = f"Let {session.load} off onto what still holds it: it is not free"
-            notes = (f"STILL LOADED: {joules(now.energy)}, at most {at_most_joules(now.greatest_energy)}.",)
         return PlannedStep(
-            0, "let off", what, load=session.load, release=session.release, attitude=self.state.attitude,
-            tool=release.tool, notes=notes, loaded_after=(now,) if now.is_loaded else (),
-            cautions=cautions_for_hold(self.unit, session.load, release)[:1],
+            0, "let off", self._how_far(session.load, still), load=session.load, release=session.release,
+            attitude=self.state.attitude, tool=release.tool, notes=_after_let_off(still), loaded_after=still,
+            cautions=cautions_for_hold(self.unit, self.taken, release)[:1],
         )
+
+    def _how_far(self, load: str, still: tuple[Loaded, ...]) -> str:
+        """How a load is let off, and those taken up with it: until free, or onto what still holds some of them."""
+        names = tuple(loaded.load for loaded in still)
+        free = tuple(name for name in self.taken if name not in names)
+        if not names:
+            end = "until it is slack" if self.unit.loads[load].seats is None else "to its longest free length"
+            end = end if len(free) == 1 else "each to its longest free length"
+            return f"Let {listed(free)} off in stages, {end}"
+        is_are = "is" if len(names) == 1 else "are"
+        it_they = "it" if len(names) == 1 else "they"
+        onto = f"Let {listed(self.taken)} off onto what still holds "
+        return onto + (f"{it_they}: {it_they} {is_are} not free" if not free else f"{listed(names)}: not free")
 
     def _take_off(self, part: str, index: int) -> PlannedStep:
         definition = self.unit.parts[part]

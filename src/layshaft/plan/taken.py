@@ -1,0 +1,152 @@
+"""What a release way takes up: its own load, and every other that the same push shortens and lets out.
+
+Two springs under one cover, or one inside the other on seats of their own, come free together. Each is as much shorter
+than fitted as the push goes, so that the forces and energies add up, and the last one to be free sets the travel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from layshaft.plan.held import Held, held_at, most_let_go
+from layshaft.plan.length import Lengths
+from layshaft.plan.load import Loaded, Loads
+from layshaft.plan.reaction import ready_state
+from layshaft.plan.spring_fact import Band, SpringFact
+from layshaft.plan.state import Session, State
+
+SAME = 1e-6
+"""Lengths this close are one [m]: far below what any gauge of a shop shows (own choice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """The other loads that a release way moves: as much as its own, or otherwise (then no figure adds up)."""
+
+    alike: tuple[str, ...] = ()
+    otherwise: tuple[str, ...] = ()
+
+
+def beside(loads: Loads, load: str, release: int, ready: State) -> Beside:
+    """Which other loads move with one that is taken up in a state, its retainers taken off, and let out."""
+    if loads.bench.unit.loads[load].seats is None:
+        return Beside()
+    reach = loads.bench.mask(loads.bench.unit.loads[load].releases[release].reach)
+    session = Session(load, release)
+    start = replace(ready, session=None)
+    off = replace(start, detached=start.detached | reach)
+    states = (start, replace(start, session=session), replace(off, session=session), off)
+    found = tuple(loads.could_be_loaded(state) for state in states)
+    alike: list[str] = []
+    otherwise: list[str] = []
+    for name in found[0]:
+        stages = tuple(one[name] for one in found)
+        if name == load or not any(one.is_loaded for one in stages[:3]) or not _moves(stages):
+            continue
+        own = tuple(one[load].length for one in found)
+        (alike if _moves_alike(stages, own) else otherwise).append(name)
+    return Beside(tuple(alike), tuple(otherwise))
+
+
+def beside_now(loads: Loads, load: str, release: int, state: State) -> Beside:
+    """The same from a state as it is, with all off that the release way asks to have off."""
+    way = loads.bench.unit.loads[load].releases[release]
+    return beside(loads, load, release, ready_state(loads.bench, load, way, state))
+
+
+def _moves(stages: Sequence[Loaded]) -> bool:
+    return any(one.is_loaded != stages[0].is_loaded or abs(one.length - stages[0].length) > SAME for one in stages)
+
+
+def _moves_alike(stages: Sequence[Loaded], own: Sequence[float]) -> bool:
+    """Shorter by as much as the load that is pressed, and held so while the retainers come off."""
+    pressed = own[0] - own[1]
+    is_pressed = abs(stages[0].length - stages[1].length - pressed) <= SAME
+    return stages[0].is_loaded and is_pressed and abs(stages[1].length - stages[2].length) <= SAME
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """One load of those that a release way takes up: its springs, and how long they are in the whole unit."""
+
+    load: str
+    facts: tuple[SpringFact, ...]
+    installed: Band
+
+    def shorter(self, by: Band) -> Band:
+        """Its length when pressed so far beyond installed [m]."""
+        return Band(self.installed.low - by.high, self.installed.nominal - by.nominal, self.installed.high - by.low)
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """All that a release way takes up, its own load first; force and energy are those of all, lengths of the first."""
+
+    shares: tuple[Share, ...]
+
+    @property
+    def others(self) -> tuple[str, ...]:
+        """The loads beside its own."""
+        return tuple(share.load for share in self.shares[1:])
+
+    @property
+    def facts(self) -> tuple[SpringFact, ...]:
+        """The springs of all."""
+        return tuple(fact for share in self.shares for fact in share.facts)
+
+    @property
+    def is_pressed(self) -> bool:
+        """Whether it has a length, and is not wound."""
+        return not any(fact.is_wound for fact in self.shares[0].facts)
+
+    def installed(self) -> Held:
+        """As fitted in the whole unit."""
+        return _sum(held_at(share.facts, share.installed) for share in self.shares)
+
+    def pressed(self, by: Band) -> Held:
+        """Pressed so far beyond installed."""
+        return _sum(held_at(share.facts, share.shorter(by)) for share in self.shares)
+
+    def in_state(self, lengths: Lengths, state: State) -> Held:
+        """As a state of the unit holds them."""
+        return _sum(held_at(share.facts, lengths.in_state(share.load, state)) for share in self.shares)
+
+    def most_let_go(self, by: Band, lengths: Lengths | None, state: State) -> float:
+        """The most that they give off from so far beyond installed to a state, or to free without `lengths` [J]."""
+        return sum(
+            most_let_go(
+                share.facts,
+                share.shorter(by),
+                lengths.in_state(share.load, state) if lengths is not None else None,
+            )
+            for share in self.shares
+        )
+
+    def travel(self, by: Band, margin: float) -> Band:
+        """From so far beyond installed until the last is free, and the margin [m]; bands as of the longest springs."""
+        lengths = [(max(fact.free.high for fact in share.facts), share.shorter(by)) for share in self.shares]
+        return Band(
+            max(max(0.0, end - length.high) for end, length in lengths) + margin,
+            max(max(0.0, end - length.nominal) for end, length in lengths) + margin,
+            max(max(0.0, end - length.low) for end, length in lengths) + margin,
+        )
+
+
+def _sum(parts: Iterable[Held]) -> Held:
+    first, *others = parts
+    if not others:
+        return first
+    every = (first, *others)
+    return Held(first.length, _added(one.force for one in every), _added(one.energy for one in every))
+
+
+def _added(bands: Iterable[Band]) -> Band:
+    listed = tuple(bands)
+    return Band(*(sum(ends) for ends in zip(*((one.low, one.nominal, one.high) for one in listed), strict=True)))
+
+
+def taken_up(lengths: Lengths, load: str, others: Iterable[str]) -> Taken:
+    """A load and those beside it, at the sizes of a job."""
+    springs = lengths.loads.springs
+    return Taken(tuple(Share(name, springs[name], lengths.installed(name)) for name in (load, *others)))
