@@ -200,3 +200,37 @@ def test_a_load_that_the_push_does_not_hold_is_none_of_it() -> None:
     judge = Judge(bench, loads)
     held = judge.after(start_state(made), Hold("box spring"))
     assert [reason.about for reason in judge.may_i(held, TakeOff("PB-04")).reasons] == [("other",)]
+
+
+PLUG = (
+    (
+        "PB-01: {name: Box, class: case, mass: 5 kg, faces: {",
+        "PB-01: {name: Box, class: case, mass: 5 kg, faces: {lip: -100 mm, ",
+    ),
+    (
+        "  PB-03:\n",
+        INNER.replace("110 ± 1 mm", "140 ± 1 mm").replace("PB-03: cap", "PB-10: plug")
+        + "  PB-10: {name: Plug, class: plug, mass: 0.1 kg, faces: {rear: 0 mm}, "
+        "ways: [{toward: front, held by: {PB-11: clip}, time: 1 min}]}\n"
+        "  PB-11: {name: Clip, class: clip, mass: 0.01 kg, ways: [{toward: front, time: 1 min}]}\n  PB-03:\n",
+    ),
+    (
+        "loads:\n",
+        "  plug on its clip: {a: PB-01 lip, b: PB-10 rear, toward: front, at most: 0 mm, by: [PB-11]}\n"
+        "loads:\n  front spring:\n    springs: [PB-07]\n    seats: [PB-10 rear, PB-03 front]\n"
+        "    releases: [{kind: by hand under cover, reach: [PB-11], limits: {energy: 60 J, speed: 40 m/s}, "
+        "time: 1 min}]\n",
+    ),
+)
+"""A spring of 10 N/mm on the far side of the cap pushes it home with 160 N, held by a plug and a clip of its own."""
+
+
+def test_a_load_that_pushes_back_is_let_go_first_where_it_can_be_and_the_plan_is_that_of_then() -> None:
+    made = unit(*PLUG)
+    bench, loads, plan = taken_down(made)
+    assert lacks_of(made) == ["coupled"]
+    assert plan.taken_off.index("PB-11") < plan.taken_off.index("PB-04")
+    cautions = [caution for step in plan.steps for caution in step.cautions]
+    assert not any(caution.startswith("Do not start") for caution in cautions)
+    up = order_assembly(bench, loads, plan.taken_off)
+    assert up.taken_off.index("PB-04") < up.taken_off.index("PB-11")

@@ -7,6 +7,7 @@ two parts are part of the ordering. Pressing home has steps of its own; soaking 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import reduce
 from operator import or_
@@ -72,7 +73,16 @@ def order_assembly(
     names = frozenset(opened)
     whole = State(attitude=bench.unit.starts)
     compiled = Compiled(bench, loads, whole, names, is_assembly=True, only=names)
-    proofs = due_proofs(bench, names)
+    if compiled.is_pushed_back:
+        apart = Compiled(bench, loads, whole, names, is_assembly=True, only=names, frees_first=True)
+        with suppress(NoAnswer):
+            return _ordered(apart, dict(fitted or {}))
+    return _ordered(compiled, dict(fitted or {}))
+
+
+def _ordered(compiled: Compiled, fitted: dict[str, Fitted]) -> Plan:
+    bench = compiled.bench
+    proofs = due_proofs(bench, compiled.only or frozenset())
     between = tuple(name for name in proofs if bench.unit.proofs[name].before)
     try:
         problem = _with_proofs(compiled, between)
@@ -85,7 +95,7 @@ def order_assembly(
         raise NoAnswer(f"The planner finds no order to put it together: {where} stands in the way.") from None
     except OutOfBudget:
         raise NoAnswer(TOO_WIDE) from None
-    return _Builder(compiled, order, proofs, between, dict(fitted or {})).plan()
+    return _Builder(compiled, order, proofs, between, fitted).plan()
 
 
 def _late(compiled: Compiled) -> frozenset[int]:

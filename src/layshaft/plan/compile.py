@@ -16,7 +16,7 @@ from layshaft.plan.guard import Guard, guard
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.state import Condition, State
-from layshaft.plan.taken import beside_now
+from layshaft.plan.taken import Beside, beside_now
 
 TENTH_OF_A_MINUTE = 6.0
 GRAM = 1e-3
@@ -44,6 +44,7 @@ class Compiled:
         is_assembly: bool = False,
         only: frozenset[str] | None = None,
         lets_down: bool = False,
+        frees_first: bool = False,
     ) -> None:
         self.bench = bench
         self.loads = loads
@@ -52,6 +53,7 @@ class Compiled:
         self.is_assembly = is_assembly
         self.only = only
         self.lets_down = lets_down
+        self.frees_first = frees_first
         self.judge = Judge(bench, loads)
 
     @cached_property
@@ -96,16 +98,24 @@ class Compiled:
         }
 
     @cached_property
-    def taken_beside(self) -> dict[tuple[str, int], frozenset[str]]:
-        """For each release way of a live load the other live loads that it takes up too."""
+    def beside(self) -> dict[tuple[str, int], Beside]:
+        """For each release way of a live load the other loads that it moves."""
         return {
-            (load, index): self._taken_beside(load, index)
+            (load, index): beside_now(self.loads, load, index, self.state)
             for load, index in self.session_ways
             if load in self.live_loads
         }
 
-    def _taken_beside(self, load: str, index: int) -> frozenset[str]:
-        return frozenset(beside_now(self.loads, load, index, self.state).alike)
+    @cached_property
+    def taken_beside(self) -> dict[tuple[str, int], frozenset[str]]:
+        """For each release way of a live load the other live loads that it takes up too."""
+        live = frozenset(self.live_loads)
+        return {way: live.intersection(others.alike) for way, others in self.beside.items()}
+
+    @property
+    def is_pushed_back(self) -> bool:
+        """Whether any load has to be taken up against another, unless that one is let go first."""
+        return any(others.otherwise for others in self.beside.values())
 
     def touched(self, part: str) -> tuple[str, ...]:
         """The live loads that a part has to mind."""
@@ -234,6 +244,9 @@ class Compiled:
         for other in taken[1:]:
             guarded = self.guards[other]
             needs += [self._clause(events | guarded.seats, spring) for events in guarded.before[load, index]]
+        if self.frees_first:
+            for other in self.beside[load, index].otherwise:
+                needs += [self._clause(events, spring) for events in self.guards[other].freeing]
         return sequence.Session(
             f"{load}: {release.kind}",
             tuple(needs),

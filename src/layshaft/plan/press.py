@@ -26,7 +26,7 @@ from layshaft.plan.ram import RamFit, RamTask, fit_rams
 from layshaft.plan.reaction import Reaction, ready_state, together, trace
 from layshaft.plan.spring_fact import Band, MissingSpringData
 from layshaft.plan.state import State
-from layshaft.plan.taken import Beside, Taken, beside, taken_up
+from layshaft.plan.taken import Taken, beside, taken_up
 from layshaft.quantity import Show
 
 KEEP_FROM_SOLID = 0.002
@@ -158,18 +158,11 @@ class _Planner:
             return Refusal(self.load, self.at, (unsaid_length(self.load),))
         alone = taken_up(self.lengths, self.load, ())
         found = beside(self.loads, self.load, self.at, self.state)
-        others = self._leans_on(found)
-        if others:
-            return Refusal(self.load, self.at, (coupled(self.load, others),), alone.installed())
+        if found.otherwise:
+            return Refusal(self.load, self.at, (coupled(self.load, found.otherwise),), alone.installed())
         if self.definition.seats is None:
             return self._wound(alone)
         return self._pressed(taken_up(self.lengths, self.load, found.alike))
-
-    def _leans_on(self, found: Beside) -> tuple[str, ...]:
-        """The loads whose springs push back on this one on its way to free, or that move with it otherwise."""
-        paths = self.loads.holding_paths(self.state, self.load, self.bench.gone(self.state))
-        leant = {name for path in paths for name in path.leans_on} - {self.load}
-        return tuple(sorted(leant | {*found.otherwise}))
 
     def _wound(self, taken: Taken) -> PressPlan | Refusal:
         """A wound spring: nothing is pressed, its whole angle is let out."""

@@ -22,7 +22,10 @@ SAME = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """The other loads that a release way moves: as much as its own, or otherwise (then no figure adds up)."""
+    """The other loads that a release way moves: as much as its own, or otherwise (then no figure adds up).
+
+    A load whose spring pushes back on its own one is moved otherwise.
+    """
 
     alike: tuple[str, ...] = ()
     otherwise: tuple[str, ...] = ()
@@ -39,14 +42,17 @@ def beside(loads: Loads, load: str, release: int, ready: State) -> Beside:
     states = (start, replace(start, session=session), replace(off, session=session), off)
     found = tuple(loads.could_be_loaded(state) for state in states)
     alike: list[str] = []
-    otherwise: list[str] = []
+    otherwise = {name for path in loads.holding_paths(start, load, loads.bench.gone(start)) for name in path.leans_on}
+    otherwise.discard(load)
     for name in found[0]:
         stages = tuple(one[name] for one in found)
-        if name == load or not any(one.is_loaded for one in stages[:3]) or not _moves(stages):
+        if name == load or name in otherwise or not any(one.is_loaded for one in stages[:3]) or not _moves(stages):
             continue
-        own = tuple(one[load].length for one in found)
-        (alike if _moves_alike(stages, own) else otherwise).append(name)
-    return Beside(tuple(alike), tuple(otherwise))
+        if _moves_alike(stages, tuple(one[load].length for one in found)):
+            alike.append(name)
+        else:
+            otherwise.add(name)
+    return Beside(tuple(alike), tuple(sorted(otherwise)))
 
 
 def beside_now(loads: Loads, load: str, release: int, state: State) -> Beside:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
@@ -46,11 +47,15 @@ def order_teardown(
 ) -> Plan:
     """The best order to take all apart, or the least work that reaches `targets`.
 
-    `open_also` are parts the book leaves together, that have to come apart this time.
+    Loads that push back on another are let go before that one where an order does so. `open_also` are parts the book
+    leaves together, that have to come apart this time.
     """
     wanted = frozenset(targets)
     apart = wanted | frozenset(open_also)
     compiled = Compiled(bench, loads, state, apart)
+    if compiled.is_pushed_back:
+        with suppress(NoAnswer):
+            return _planned(Compiled(bench, loads, state, apart, frees_first=True), wanted)
     try:
         return _planned(compiled, wanted)
     except NoAnswer as why:
