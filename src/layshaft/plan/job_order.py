@@ -76,10 +76,11 @@ def _missing(bench: Bench, state: State) -> Iterator[str]:
 
 
 def opened_by_record(unit: Unit, job: Job) -> Iterator[str]:
-    """Parts that usually stay together and that this job looked into, measured, took off or decided about."""
-    named: set[str | None] = {look.part for look in job.looks}
-    named |= {reading.part for reading in job.readings}
-    named |= {done.off for done in job.done}
+    """Parts that usually stay together and that this job took off, or chose to renew or to fit.
+
+    A look or a reading opens none: it is made of what stays together as it stands, until its verdict asks for more.
+    """
+    named: set[str | None] = {done.off for done in job.done}
     named |= {name for choice in job.choices for name in (choice.renew, choice.fit)}
     return (name for name, part in unit.parts.items() if name in named and part.ways and part.stays_together)
 

@@ -112,7 +112,7 @@ def _beyond(unit: Unit, job: Job, judgements: dict[str, Judgement], show: Show) 
 def _judged(
     bench: Bench, loads: Loads, history: SoFar, job: Job, shop: Shop, measured: Measured
 ) -> tuple[TakingDown, dict[str, Judgement]]:
-    """The orders and the verdicts; to renew a part of what usually stays together opens that too."""
+    """The orders and the verdicts; to renew one of what usually stays together parts it from the other."""
     down = take_down_job(bench, loads, history, job)
     judgements = judge(bench.unit, job, shop, down.opened, measured)
     apart = frozenset(_to_take_apart(bench, judgements)) - down.off
@@ -127,8 +127,16 @@ def _to_take_apart(bench: Bench, judgements: dict[str, Judgement]) -> Iterator[s
         judged = judgements.get(part)
         if judged is None or bench.unit.parts[part].stays_together is None:
             continue
-        if judged.verdict == "renew" and judged.bought_as in (None, part) and judged.carried_from is None:
+        if judged.verdict == "renew":
+            if judged.bought_as in (None, part):
+                yield part
+        elif _is_renewed(judgements, bench.unit.parts[part].lies_in):
             yield part
+
+
+def _is_renewed(judgements: dict[str, Judgement], part: str | None) -> bool:
+    judged = judgements.get(part) if part is not None else None
+    return judged is not None and judged.verdict == "renew"
 
 
 def _assembly(
