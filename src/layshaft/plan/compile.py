@@ -92,6 +92,7 @@ class Compiled:
                 self.state,
                 name,
                 lets_down=self.lets_down,
+                frees_first=self.frees_first,
                 taken_with=(way for way, names in self.taken_beside.items() if name in names),
             )
             for name in self.live_loads
@@ -245,8 +246,8 @@ class Compiled:
             guarded = self.guards[other]
             needs += [self._clause(events | guarded.seats, spring) for events in guarded.before[load, index]]
         if self.frees_first:
-            for other in self.beside[load, index].otherwise:
-                needs += [self._clause(events, spring) for events in self.guards[other].freeing]
+            for guarded in (self.guards[one] for one in self.beside[load, index].otherwise if one in self.guards):
+                needs += [self._clause(events, spring) for events in guarded.freeing]
         return sequence.Session(
             f"{load}: {release.kind}",
             tuple(needs),

@@ -21,6 +21,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from layshaft.plan.bench import Bench
+from layshaft.plan.length import SAME_LENGTH
 from layshaft.plan.load import Holding, Loads
 from layshaft.plan.state import State
 
@@ -63,10 +64,12 @@ def guard(
     load: str,
     *,
     lets_down: bool = False,
+    frees_first: bool = False,
     taken_with: Iterable[ReleaseWay] = (),
 ) -> Guard:
     """How the planner guards a live load in a state; with `lets_down` it may come to rest on a backup.
 
+    With `frees_first` a spring that pushes back is none of its holders where it rests on a firm path without that one.
     `taken_with` are release ways of other loads that take it up too.
     """
     seats = loads.breakers(load)
@@ -77,6 +80,8 @@ def guard(
     paths = loads.holding_paths(state, load, bench.gone(state))
     sure = loads.holding_paths(state, load, bench.gone(state) | loads.in_doubt(state))
     holding = _holding(paths, sure)
+    if frees_first:
+        holding = tuple(path for path in holding if not path.leans_on or _moves_without(loads, state, load, path))
     backups = tuple(path for path in paths if path not in holding)
     main = tuple(reach for reach in reaches.values() if _breaks(reach, holding))
     rests = tuple(path for path in backups if lets_down and not path.leans_on and _breaks_any(reaches.values(), path))
@@ -97,6 +102,15 @@ def _holding(paths: tuple[Holding, ...], sure: tuple[Holding, ...]) -> tuple[Hol
         return paths
     shorter = paths[: paths.index(firm) + 1]
     return tuple(path for path in paths if path in shorter or path.leans_on)
+
+
+def _moves_without(loads: Loads, state: State, load: str, path: Holding) -> bool:
+    """Whether a load would have another length, were the springs gone that a path leans on."""
+    bench = loads.bench
+    leant = bench.mask(part for name in path.leans_on for part in bench.unit.loads[name].springs)
+    readings = (bench.gone(state), bench.gone(state) | loads.in_doubt(state))
+    lengths = ((loads.evaluate(state, gone), loads.evaluate(state, gone | leant)) for gone in readings)
+    return any(abs(then[load].length - now[load].length) > SAME_LENGTH for now, then in lengths)
 
 
 def _breaks(reach: int, paths: Iterable[Holding]) -> bool:

@@ -10,22 +10,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from layshaft.plan.held import Held, held_at, most_let_go
-from layshaft.plan.length import Lengths
+from layshaft.plan.length import SAME_LENGTH, Lengths
 from layshaft.plan.load import Loaded, Loads
 from layshaft.plan.reaction import ready_state
 from layshaft.plan.spring_fact import Band, SpringFact
 from layshaft.plan.state import Session, State
 
-SAME = 1e-6
-"""Lengths this close are one [m]: far below what any gauge of a shop shows (own choice)."""
-
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """The other loads that a release way moves: as much as its own, or otherwise (then no figure adds up).
-
-    A load whose spring pushes back on its own one is moved otherwise.
-    """
+    """The other loads that a release way moves: as much as its own, or otherwise (then no figure adds up)."""
 
     alike: tuple[str, ...] = ()
     otherwise: tuple[str, ...] = ()
@@ -41,18 +35,28 @@ def beside(loads: Loads, load: str, release: int, ready: State) -> Beside:
     off = replace(start, detached=start.detached | reach)
     states = (start, replace(start, session=session), replace(off, session=session), off)
     found = tuple(loads.could_be_loaded(state) for state in states)
+    pressed = loads.installed_length(load) - loads.pressed_length(load, release)
+    if not _is_as_reckoned(loads, load, pressed, found):
+        return Beside((), _leant_on(loads, load, start))
     alike: list[str] = []
-    otherwise = {name for path in loads.holding_paths(start, load, loads.bench.gone(start)) for name in path.leans_on}
-    otherwise.discard(load)
+    otherwise: list[str] = []
     for name in found[0]:
         stages = tuple(one[name] for one in found)
-        if name == load or name in otherwise or not any(one.is_loaded for one in stages[:3]) or not _moves(stages):
-            continue
-        if _moves_alike(stages, tuple(one[load].length for one in found)):
-            alike.append(name)
-        else:
-            otherwise.add(name)
-    return Beside(tuple(alike), tuple(sorted(otherwise)))
+        if name != load and any(one.is_loaded for one in stages[:3]) and _moves(stages):
+            (alike if _is_as_reckoned(loads, name, pressed, found) else otherwise).append(name)
+    return Beside(tuple(alike), tuple(otherwise))
+
+
+def _is_as_reckoned(loads: Loads, load: str, pressed: float, found: Sequence[dict[str, Loaded]]) -> bool:
+    """Whether a load is shorter than fitted by what is pressed, and held so while the retainers come off."""
+    length = loads.installed_length(load) - pressed
+    return all(one[load].is_loaded and abs(one[load].length - length) <= SAME_LENGTH for one in found[1:3])
+
+
+def _leant_on(loads: Loads, load: str, state: State) -> tuple[str, ...]:
+    """The loads whose springs push back on one."""
+    paths = loads.holding_paths(state, load, loads.bench.gone(state))
+    return tuple(sorted({name for path in paths for name in path.leans_on} - {load}))
 
 
 def beside_now(loads: Loads, load: str, release: int, state: State) -> Beside:
@@ -62,14 +66,8 @@ def beside_now(loads: Loads, load: str, release: int, state: State) -> Beside:
 
 
 def _moves(stages: Sequence[Loaded]) -> bool:
-    return any(one.is_loaded != stages[0].is_loaded or abs(one.length - stages[0].length) > SAME for one in stages)
-
-
-def _moves_alike(stages: Sequence[Loaded], own: Sequence[float]) -> bool:
-    """Shorter by as much as the load that is pressed, and held so while the retainers come off."""
-    pressed = own[0] - own[1]
-    is_pressed = abs(stages[0].length - stages[1].length - pressed) <= SAME
-    return stages[0].is_loaded and is_pressed and abs(stages[1].length - stages[2].length) <= SAME
+    first = stages[0]
+    return any(one.is_loaded != first.is_loaded or abs(one.length - first.length) > SAME_LENGTH for one in stages)
 
 
 @dataclass(frozen=True, slots=True)
