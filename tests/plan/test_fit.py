@@ -179,7 +179,7 @@ def test_a_size_that_someone_chose_stands():
 def test_what_is_not_measured_is_not_chosen():
     readings = "".join(f"{line}\n" for line in MEASURED.splitlines() if "length" not in line)
     fit = fitted(readings)
-    assert fit.unchosen == ("GB-03",)
+    assert list(fit.unchosen) == ["GB-03"]
     assert "GB-04" in fit.sizes
     assert [one.name for one in fit.waiting] == ["length"]
 
@@ -297,4 +297,5 @@ def test_a_chosen_size_that_is_not_on_hand_is_to_be_bought():
             more=f"choices: [{{fit: GB-03, size: {size}, by: ferrow}}]\n",
         )
         assert "GB-03" in fit.to_buy
-        assert f"GB-03 Floor shim (selective): {float(size[:4]):.2f} mm, to be bought." in fit.sentences
+        told = f"GB-03 Floor shim (selective): {float(size[:4]):.2f} mm, to be bought; chosen by ferrow."
+        assert told in fit.sentences

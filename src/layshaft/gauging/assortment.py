@@ -7,7 +7,7 @@ limits, on the other. The choice itself is in `selection`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from layshaft.gauging.window import Limit, check_ends, margin
@@ -24,11 +24,19 @@ class Size:
         How many the drawer holds; `None` is as many as wanted.
     cost : Fraction [money]
         What taking one costs.
+    is_sold : bool [-]
+        Whether more of it can be bought; of a piece that is the only one of its size there is no other.
     """
 
     value: Fraction
     stock: int | None = None
     cost: Fraction = Fraction(0)
+    is_sold: bool = True
+
+    @property
+    def stocked(self) -> Size:
+        """The size with as many on hand as wanted, where more of it can be bought."""
+        return replace(self, stock=None) if self.is_sold else self
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,7 +127,7 @@ class Miss:
     needed : tuple of NeededSize [unit of the sizes]
         Places at which one other size alone would do.
     if_all_stocked : Pick or None [unit of the sizes]
-        Best pick if every listed size were in its drawer, when that meets every limit: it says what to buy.
+        Best pick if every size that is sold were in its drawer, when that meets every limit: it says what to buy.
     """
 
     pick: Pick | None

@@ -95,7 +95,7 @@ def choose_jointly(assortment: Assortment, keep: int = 8, budget: int = SEARCH_B
 
 def _fully_stocked(assortment: Assortment) -> Assortment:
     stocked = tuple(
-        replace(one, sizes=tuple(replace(size, stock=None) for size in one.sizes))
+        replace(one, sizes=tuple(size.stocked for size in one.sizes))
         for one in assortment.selectives
     )
     return Assortment(stocked, assortment.pools, assortment.results, assortment.cross_limits)

@@ -116,7 +116,7 @@ def _fit_row(rebuilt: Rebuild, one: ResultValue) -> Row:
 def size_rows(rebuilt: Rebuild, telling: Telling) -> list[Row]:
     """Each size chosen and where it comes from."""
     fit = rebuilt.fit
-    lines = size_sentences(rebuilt.unit, fit.sizes, fit.own, fit.pieces, fit.to_buy, telling)
+    lines = size_sentences(rebuilt.unit, fit.sizes, fit.sources, fit.pieces, telling)
     return [{"part": line.partition(" ")[0], "sentence": line.partition(" ")[2]} for line in lines]
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from layshaft.book.definition import Stock, Unit
+from layshaft.book.definition import Choice, Stock, Unit
+from layshaft.book.sheet_check.selective import AS_SHOWN
 from layshaft.book.size import Leaf, Span
 from layshaft.gauging.assortment import Pool, Selective, Size
 from layshaft.gauging.window import is_inside
@@ -19,6 +21,17 @@ Taken = tuple[Span, Doubt | None]
 
 
 @dataclass(frozen=True, slots=True)
+class OwnPiece:
+    """One piece that the unit came in with and that may go in again: it can lie in one place only."""
+
+    part: str
+    piece: int
+    place: str
+    size: Fraction
+    doubt: Doubt | None
+
+
+@dataclass(frozen=True, slots=True)
 class SelectivePlace:
     """A place for one selective part: the leaf its size sets, and what may go there."""
 
@@ -27,21 +40,42 @@ class SelectivePlace:
     piece: int
     leaf: Leaf
     offer: Selective
-    own: Mapping[Fraction, Doubt | None]
-    """Sizes that the unit's own parts have, as read."""
+    own: tuple[OwnPiece, ...]
+    """The unit's own pieces, as read, that may go here: also those of other places of one sold part."""
+    stock: Mapping[Fraction, int]
+    """What the drawer holds by size, the unit's own pieces apart."""
     tolerance: Fraction
-    fixed: Fraction | None = None
-    """The size that someone has chosen, whatever it gives."""
+    choice: Choice | None = None
+    """Who has chosen its size, whatever it gives."""
+    new: tuple[Fraction, Taken] | None = None
+    """The listed size of the piece that goes in, and its own figure, where someone has measured it already."""
 
     @property
-    def is_to_be_bought(self) -> bool:
-        """Whether someone has chosen a size that neither the drawer nor the unit has."""
-        return self.fixed is not None and all(size.stock == 0 for size in self.offer.sizes)
+    def drawer(self) -> str:
+        """What places take from together have one name."""
+        return self.offer.drawer or self.name
 
-    def taken(self, size: Fraction) -> Taken:
-        """What stands in the chain once a size is chosen."""
-        if size in self.own:
-            return Span.exactly(size), self.own[size]
+    @property
+    def own_sizes(self) -> frozenset[Fraction]:
+        """The sizes of the unit's own pieces."""
+        return frozenset(one.size for one in self.own)
+
+    @property
+    def fixed(self) -> Fraction | None:
+        """The size that someone has chosen, where there is a piece of it or one can be bought."""
+        return None if self.choice is None or self.is_refused else self.offer.sizes[0].value
+
+    @property
+    def is_refused(self) -> bool:
+        """Whether someone has chosen a size of which there is no piece for this place, nor one to be bought."""
+        return self.choice is not None and not self.offer.sizes
+
+    def taken(self, size: Fraction, own: OwnPiece | None) -> Taken:
+        """What stands in the chain once a size is chosen, and with it one of the unit's own pieces or another."""
+        if own is not None:
+            return Span.exactly(size), own.doubt
+        if self.new is not None and self.new[0] == size:
+            return self.new[1]
         return Span(size - self.tolerance, size, size + self.tolerance), None
 
 
@@ -64,27 +98,71 @@ def selective_places(
     unit: Unit, measured: Measured, judgements: Mapping[str, Judgement], drawer: Mapping[str, Stock]
 ) -> tuple[SelectivePlace, ...]:
     """Every place of a selective part, with its sizes and how many of each are on hand."""
-    found = []
     selectives = [part for part, definition in unit.parts.items() if definition.selective is not None]
     alike = {
         part: [other for other in selectives if sold_id(unit, other) == sold_id(unit, part)] for part in selectives
     }
+    found = []
     for part in selectives:
-        definition = unit.parts[part]
-        selective = definition.selective
-        assert selective is not None
         # Places of one sold part take from one drawer, and from each other what the unit itself has.
-        own = [one for other in alike[part] for one in _own_sizes(measured, judgements, other)]
-        is_shared = definition.count > 1 or len(alike[part]) > 1
-        fixed = _fixed(measured, part)
-        offer = _sizes(unit, part, drawer.get(sold_id(unit, part)), own, fixed)
-        for piece in range(definition.count):
-            name = part if definition.count == 1 else f"{part} {piece + 1}"
-            leaf = Leaf(part, selective.from_, selective.to, piece)
-            tolerance = selective.size_tolerance.nominal if selective.size_tolerance else Fraction(0)
-            place = Selective(name, offer, sold_id(unit, part) if is_shared else None)
-            found.append(SelectivePlace(name, part, piece, leaf, place, dict(own), tolerance, fixed))
+        own = tuple(one for other in alike[part] for one in _own_pieces(measured, judgements, other))
+        sold = {size for other in alike[part] for size in _listed(unit, other)}
+        is_shared = unit.parts[part].count > 1 or len(alike[part]) > 1
+        stock = _in_drawer(drawer.get(sold_id(unit, part)))
+        found += list(_places(measured, part, own, sold, stock, is_shared))
+    return _without_refused(found)
+
+
+def _places(
+    measured: Measured,
+    part: str,
+    own: tuple[OwnPiece, ...],
+    sold: set[Fraction],
+    stock: Mapping[Fraction, int],
+    is_shared: bool,
+) -> Iterator[SelectivePlace]:
+    unit = measured.unit
+    definition = unit.parts[part]
+    selective = definition.selective
+    assert selective is not None
+    choice = _choice(measured, part)
+    listed = _listed(unit, part)
+    # A part that is there and fits comes before one that has to be taken from the drawer.
+    wanted = [*(one.size for one in own), *listed]
+    if choice is not None and choice.size is not None:
+        wanted = [_meant(choice.size.nominal, own, sold | stock.keys())]
+    on_hand = Counter(one.size for one in own)
+    sizes = tuple(
+        Size(size, on_hand[size] + stock.get(size, 0), is_sold=size in sold) for size in dict.fromkeys(wanted)
+    )
+    tolerance = selective.size_tolerance.nominal if selective.size_tolerance else Fraction(0)
+    for piece in range(definition.count):
+        name = place_name(unit, part, piece)
+        leaf = Leaf(part, selective.from_, selective.to, piece)
+        offer = Selective(name, sizes, sold_id(unit, part) if is_shared else None)
+        new = _new_piece(measured, part, piece, listed)
+        yield SelectivePlace(name, part, piece, leaf, offer, own, stock, tolerance, choice, new)
+
+
+def _without_refused(places: Iterable[SelectivePlace]) -> tuple[SelectivePlace, ...]:
+    """Nothing goes to a place for which someone chose a size of which no piece is left, nor sold."""
+    left: dict[tuple[str, Fraction], int] = {}
+    found = []
+    for one in places:
+        size = one.offer.sizes[0] if one.fixed is not None else None
+        if size is not None and not size.is_sold:
+            key = (one.drawer, size.value)
+            left.setdefault(key, size.stock or 0)
+            left[key] -= 1
+            if left[key] < 0:
+                one = replace(one, offer=replace(one.offer, sizes=()))
+        found.append(one)
     return tuple(found)
+
+
+def place_name(unit: Unit, part: str, piece: int) -> str:
+    """What one place of a selective part is called."""
+    return part if unit.parts[part].count == 1 else f"{part} {piece + 1}"
 
 
 def sold_id(unit: Unit, part: str) -> str:
@@ -92,43 +170,59 @@ def sold_id(unit: Unit, part: str) -> str:
     return unit.parts[part].sold_as or part
 
 
-def _own_sizes(
-    measured: Measured, judgements: Mapping[str, Judgement], part: str
-) -> list[tuple[Fraction, Doubt | None]]:
-    """Sizes of the unit's own pieces that may be used again."""
-    judged = judgements.get(part)
-    if judged is None or judged.verdict != "reuse":
-        return []
-    definition = measured.unit.parts[part]
+def _size_reading(unit: Unit, part: str) -> str | None:
+    """The reading of a selective part that is its size."""
+    definition = unit.parts[part]
     selective = definition.selective
     ends = (selective.from_, selective.to) if selective else ()
-    names = [name for name, plan in definition.readings.items() if (plan.from_, plan.to) == ends]
-    figures = [measured.used(part, name, piece) for piece in range(definition.count) for name in names[:1]]
-    return [(one.size, doubt_of(one)) for one in figures if one is not None]
+    return next((name for name, plan in definition.readings.items() if (plan.from_, plan.to) == ends), None)
 
 
-def _fixed(measured: Measured, part: str) -> Fraction | None:
-    """The size that someone has already chosen, if so."""
-    chosen = [one.size.nominal for one in measured.job.choices if one.fit == part and one.size is not None]
+def _own_pieces(measured: Measured, judgements: Mapping[str, Judgement], part: str) -> Iterator[OwnPiece]:
+    """The unit's own pieces that may be used again, with their sizes."""
+    judged = judgements.get(part)
+    reading = _size_reading(measured.unit, part)
+    if judged is None or judged.verdict != "reuse" or reading is None:
+        return
+    for piece in range(measured.unit.parts[part].count):
+        figure = measured.used(part, reading, piece)
+        if figure is not None:
+            place = place_name(measured.unit, part, piece)
+            yield OwnPiece(part, piece, place, figure.size, doubt_of(figure))
+
+
+def _new_piece(measured: Measured, part: str, piece: int, listed: Iterable[Fraction]) -> tuple[Fraction, Taken] | None:
+    """The piece that goes in, where it has been measured: the listed size it is nearest to, and its own figure."""
+    reading = _size_reading(measured.unit, part)
+    figure = None if reading is None else measured.used(part, reading, piece, is_new=True)
+    if figure is None or figure.missing:
+        return None
+    nearest = min(listed, key=lambda size: abs(size - figure.size))
+    return nearest, (Span.exactly(figure.size), doubt_of(figure))
+
+
+def _choice(measured: Measured, part: str) -> Choice | None:
+    """The last choice of a size for a part, if someone has made one."""
+    chosen = [one for one in measured.job.choices if one.fit == part and one.size is not None]
     return chosen[-1] if chosen else None
 
 
-def _sizes(
-    unit: Unit, part: str, stock: Stock | None, own: list[tuple[Fraction, Doubt | None]], fixed: Fraction | None
-) -> tuple[Size, ...]:
-    on_hand: dict[Fraction, int] = {}
-    for text, count in (stock.sizes if stock else {}).items():
-        size = parse_quantity(text, LENGTH).nominal
-        on_hand[size] = on_hand.get(size, 0) + count
-    for size, _ in own:
-        on_hand[size] = on_hand.get(size, 0) + 1
-    if fixed is not None:
-        return (Size(fixed, on_hand.get(fixed, 0)),)
+def _listed(unit: Unit, part: str) -> tuple[Fraction, ...]:
     selective = unit.parts[part].selective
-    listed = [size.nominal for size in selective.sizes] if selective else []
-    # A part that is there and fits comes before one that has to be taken from the drawer.
-    wanted = dict.fromkeys([size for size, _ in own] + listed)
-    return tuple(Size(size, on_hand.get(size, 0)) for size in wanted)
+    return tuple(size.nominal for size in selective.sizes) if selective else ()
+
+
+def _meant(size: Fraction, own: Iterable[OwnPiece], others: Collection[Fraction]) -> Fraction:
+    """The size that someone chose; that of one of the unit's own pieces where it is theirs as a sheet shows it."""
+    near = [one.size for one in own if abs(one.size - size) <= AS_SHOWN]
+    return size if size in others or not near else min(near, key=lambda one: abs(one - size))
+
+
+def _in_drawer(stock: Stock | None) -> Counter[Fraction]:
+    on_hand = Counter[Fraction]()
+    for text, count in (stock.sizes if stock else {}).items():
+        on_hand[parse_quantity(text, LENGTH).nominal] += count
+    return on_hand
 
 
 def plate_pools(

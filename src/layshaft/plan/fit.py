@@ -12,13 +12,15 @@ from fractions import Fraction
 from layshaft.book.definition import Job, Shop, Stock, Unit
 from layshaft.book.size import Leaf, Span
 from layshaft.gauging import assortment as gauging
-from layshaft.gauging.pick import Pick, Selection
+from layshaft.gauging.pick import Pick
 from layshaft.gauging.selection import choose_jointly, spares_of
 from layshaft.plan.drawer import PlatePool, SelectivePlace, Taken, plate_pools, selective_places, sold_id
-from layshaft.plan.fit_candidate import KEPT, Candidate, Field, Stake, Standing, compare, to_buy
+from layshaft.plan.fit_answer import Answer
+from layshaft.plan.fit_candidate import KEPT, Stake, Standing, compare
 from layshaft.plan.fit_demand import Asker
 from layshaft.plan.fit_settling import settling
-from layshaft.plan.fit_text import chosen_sentences, miss_sentences
+from layshaft.plan.fit_source import sources_of
+from layshaft.plan.fit_text import chosen_sentences, miss_sentences, source_words
 from layshaft.plan.fit_why import bought_sentences, unchosen_sentences
 from layshaft.plan.judgement import Judgement, OpenPoint
 from layshaft.plan.measured import Measured
@@ -86,7 +88,9 @@ class Fit:
     sizes: Mapping[str, Fraction]
     """The size chosen for each selective part; for a part of several pieces `PART 1`, `PART 2` ..."""
     own: tuple[str, ...]
-    """Of these the unit's own part stays."""
+    """Of these one of the unit's own pieces goes in."""
+    sources: Mapping[str, str]
+    """Where the piece at each place comes from, in words, and who chose its size where somebody did."""
     pieces: Mapping[str, tuple[int, ...]]
     figures: Mapping[str, tuple[Fraction, ...]]
     """The figures of the used plates taken."""
@@ -102,8 +106,8 @@ class Fit:
     """At least this likely are all fitted limits met, under gauge error and what stands at its tolerance."""
     waiting: tuple[OpenPoint, ...]
     """What has to be measured before the rest can be chosen."""
-    unchosen: tuple[str, ...]
-    """Selective parts for which no size is chosen; the sentences say why."""
+    unchosen: Mapping[str, str]
+    """Selective parts for which no size is chosen, each with the sentence that says why."""
     failing: tuple[str, ...]
     """Limited results that are outside all the same, once everything is chosen."""
     sets_inside: int | None
@@ -112,15 +116,9 @@ class Fit:
     built: ReadSizes = field(repr=False, compare=False)
 
     @property
-    def replaced(self) -> dict[str, tuple[Fraction, ...]]:
-        """Parts of which another one than the unit's own goes in, with the sizes chosen."""
-        found: dict[str, tuple[Fraction, ...]] = {}
-        kept = {place.split(" ")[0] for place in self.own}
-        for place, size in self.sizes.items():
-            part = place.split(" ")[0]
-            if part not in kept:
-                found[part] = (*found.get(part, ()), size)
-        return found
+    def replaced(self) -> dict[str, Fraction]:
+        """The places at which another piece than one of the unit's own goes in, with the sizes of those."""
+        return {place: size for place, size in self.sizes.items() if place not in self.own}
 
     @property
     def miss(self) -> FitMiss | None:
@@ -175,7 +173,7 @@ class _Fitter:
 
     def fitted(self) -> Fit:
         """The whole answer."""
-        answers: list[_Answer] = []
+        answers: list[Answer] = []
         sizes: dict[str, Fraction] = {}
         pieces: dict[str, tuple[int, ...]] = {}
         tried: dict[str, Fraction] = {}
@@ -194,19 +192,19 @@ class _Fitter:
         built = self.measured.sizes(self.judgements, self._taken(sizes | tried, pieces | plates))
         return self._told(answers, sizes, pieces, built)
 
-    def _answer(self, question: gauging.Assortment) -> _Answer:
+    def _answer(self, question: gauging.Assortment) -> Answer:
         sure = self.asker.without_hoped(question)
         names = frozenset(sure.choice_names)
         checked = [name for name in self.asker.demands.checked if names.issuperset(self.asker.choices_of(name))]
         looked_at = [one.name for one in question.demands] + checked
         stake = Stake(
-            {one.name: frozenset(self.places[one.name].own) for one in sure.selectives},
+            {one.name: self.places[one.name] for one in sure.selectives},
             {one.name: self._cost(one.name) for one in sure.selectives},
         )
         # What is no sum cannot be asked for: more ways are looked at, so that one may be found that does.
         keep = 8 * KEPT if checked else KEPT
         compared = compare(question, sure, lambda pick: self._standing(pick, looked_at), stake, keep)
-        return _Answer(sure, choose_jointly(sure), compared, tuple(looked_at))
+        return Answer(sure, choose_jointly(sure), compared, tuple(looked_at))
 
     def _cost(self, place: str) -> Fraction:
         offer = offer_on(self.measured.shop, sold_id(self.unit, self.places[place].part), self.measured.job.today)
@@ -233,7 +231,7 @@ class _Fitter:
 
     # The answer.
 
-    def _miss(self, answer: _Answer) -> FitMiss:
+    def _miss(self, answer: Answer) -> FitMiss:
         miss = answer.selection.miss
         if miss is None:
             return FitMiss(None, (), {}, {})
@@ -261,7 +259,7 @@ class _Fitter:
 
     def _told(
         self,
-        answers: list[_Answer],
+        answers: list[Answer],
         sizes: dict[str, Fraction],
         pieces: dict[str, tuple[int, ...]],
         built: ReadSizes,
@@ -271,18 +269,23 @@ class _Fitter:
         values = {name: self._value(reckoner, name) for name in limited if self.asker.is_touched(name)}
         fitted = [one.name for answer in answers for one in answer.sure.demands if one.name in values]
         failing = tuple(name for name, one in values.items() if one.verdict == "outside")
-        own = tuple(name for name, size in sizes.items() if size in self.places[name].own)
+        sources = sources_of(self.places, sizes)
+        own = tuple(name for name, one in sources.items() if one.own is not None)
+        people = self.measured.shop.people
+        words = {name: source_words(self.places[name], one, people) for name, one in sources.items()}
         misses = tuple(self._miss(one) for one in answers if one.selection.best is None)
-        bought = {name: size for one in answers for name, size in one.to_buy.items()}
-        fixed = {name: one.fixed for name, one in self.places.items() if one.is_to_be_bought}
-        bought |= {name: size for name, size in fixed.items() if size is not None}
-        unchosen = tuple(name for name in self.places if name not in sizes)
+        bought = {name: sizes[name] for name, one in sources.items() if one.kind == "bought"}
+        left = [name for name in self.places if name not in sizes]
+        unchosen = unchosen_sentences(
+            self.unit, self.measured.shop, self.asker, left, [one.failures for one in misses]
+        )
         counts = [one.selection.count for one in answers]
         settled_by = settling(
             self.unit,
             self.measured.shop,
             self.places.values(),
             sizes,
+            own,
             values,
             lambda place, taken: self._values_with(self._taken(sizes, pieces) | {place.leaf: taken}, values),
         )
@@ -290,6 +293,7 @@ class _Fitter:
         return Fit(
             sizes=sizes,
             own=own,
+            sources=words,
             pieces=pieces,
             figures={part: self.pools[part].figures(numbers) for part, numbers in pieces.items()},
             values=values,
@@ -298,7 +302,7 @@ class _Fitter:
             misses=misses,
             to_buy=bought,
             sentences=(
-                *chosen_sentences(self.unit, sizes, own, pieces, bought, values, fitted, self.telling),
+                *chosen_sentences(self.unit, sizes, words, pieces, values, fitted, self.telling),
                 *(
                     told
                     for miss in misses
@@ -307,7 +311,7 @@ class _Fitter:
                 *(told for one in answers for told in self._bought_for(one, values)),
                 *(values[name].sentence for name in failing if name not in fitted),
                 *(one.sentence for one in settled_by),
-                *unchosen_sentences(self.unit, self.asker, unchosen, [one.failures for one in misses]),
+                *unchosen.values(),
             ),
             is_proved=all(one.selection.is_proved for one in answers),
             probability=_all_inside(values, fitted) if sizes or pieces else None,
@@ -319,14 +323,14 @@ class _Fitter:
             built=built,
         )
 
-    def _spares(self, answer: _Answer) -> tuple[FitSpare, ...]:
+    def _spares(self, answer: Answer) -> tuple[FitSpare, ...]:
         pick = answer.pick
         spares = answer.selection.spares if pick is None else spares_of(answer.sure, pick)
         return tuple(
             FitSpare(one.selective, one.size, one.stock, one.is_picked, dict(one.values), one.failing) for one in spares
         )
 
-    def _bought_for(self, answer: _Answer, values: Mapping[str, ResultValue]) -> tuple[str, ...]:
+    def _bought_for(self, answer: Answer, values: Mapping[str, ResultValue]) -> tuple[str, ...]:
         """Why something is bought although what is on hand would meet the limits."""
         if not answer.to_buy or not answer.compared.on_hand:
             return ()
@@ -337,40 +341,15 @@ class _Fitter:
     def _taken(self, sizes: Mapping[str, Fraction], pieces: Mapping[str, tuple[int, ...]]) -> dict[Leaf, Taken]:
         """What stands in the chains once all is chosen."""
         taken: dict[Leaf, Taken] = {}
+        sources = sources_of(self.places, sizes)
         for name, size in sizes.items():
             place: SelectivePlace = self.places[name]
-            taken[place.leaf] = place.taken(size)
+            taken[place.leaf] = place.taken(size, sources[name].own)
         for part, places in pieces.items():
             pool: PlatePool = self.pools[part]
             for leaf, figure in zip(pool.leaves, pool.figures(places), strict=True):
                 taken[leaf] = (Span.exactly(figure), None)
         return taken
-
-
-@dataclass(frozen=True, slots=True)
-class _Answer:
-    """One question with what was found for it."""
-
-    sure: gauging.Assortment
-    selection: Selection
-    compared: Field
-    looked_at: tuple[str, ...]
-    """Every limited result that hangs on what is chosen."""
-
-    @property
-    def pick(self) -> Pick | None:
-        return None if self.compared.best is None else self.compared.best.pick
-
-    @property
-    def to_buy(self) -> dict[str, Fraction]:
-        return {} if self.pick is None else to_buy(self.sure, self.pick)
-
-    @property
-    def others(self) -> tuple[Candidate, ...]:
-        """What else would do with what is on hand: the unit's own pieces first, then by rank."""
-        best = self.compared.best
-        found = [one for one in self.compared.on_hand if one is not best and one.standing.is_offered]
-        return tuple(sorted(found, key=lambda one: one.replaced > 0)[: KEPT - 1])
 
 
 def _all_inside(values: Mapping[str, ResultValue], names: Iterable[str]) -> float | None:

@@ -14,6 +14,8 @@ from itertools import combinations
 from layshaft.gauging import assortment as gauging
 from layshaft.gauging.pick import Pick
 from layshaft.gauging.question import Question
+from layshaft.plan.drawer import SelectivePlace
+from layshaft.plan.fit_source import shortage, sources_of
 
 KEPT = 8
 """How many ways with what is on hand are held against each other, and told."""
@@ -50,26 +52,24 @@ class Candidate:
     to_buy: Mapping[str, Fraction]
     replaced: int
     """At how many places another piece goes in than the unit's own."""
+    moved: int
+    """At how many places a piece of the unit's own goes in that lay in another place of it."""
     cost: Fraction
     """What the pieces that go in are billed at, from the drawer or bought; the unit's own cost nothing."""
 
     @property
-    def rank(self) -> tuple[int, int, int, Fraction, int, int]:
+    def rank(self) -> tuple[int, int, int, Fraction, int, int, int]:
         """Smallest is best; equals stand by their room within the limits, as the search gave them."""
         said = self.standing
-        return said.outside, said.unsure, said.astray, self.cost, len(self.to_buy), self.replaced
+        return said.outside, said.unsure, said.astray, self.cost, len(self.to_buy), self.replaced, self.moved
 
 
 @dataclass(frozen=True, slots=True)
 class Stake:
-    """What keeping and replacing come to: the sizes that the unit's own parts have by place, and what another costs."""
+    """What keeping and replacing come to: the places with the unit's own pieces, and what another piece costs."""
 
-    own: Mapping[str, frozenset[Fraction]]
+    places: Mapping[str, SelectivePlace]
     costs: Mapping[str, Fraction]
-
-    def replaced(self, sizes: Mapping[str, Fraction]) -> tuple[str, ...]:
-        """The places at which sizes are not the unit's own."""
-        return tuple(name for name, size in sizes.items() if size not in self.own.get(name, frozenset()))
 
     def cost(self, places: Iterable[str]) -> Fraction:
         """What other pieces at some places are billed at; one without a price counts as nothing here."""
@@ -107,7 +107,7 @@ def compare(
     def consider(picks: Iterable[Pick]) -> None:
         for pick in picks:
             if _key(pick) not in known:
-                known[_key(pick)] = _candidate(sure, pick, judge, stake)
+                known[_key(pick)] = _candidate(pick, judge, stake)
 
     def is_beaten(least: Fraction) -> bool:
         """Whether something that costs no more is settled already."""
@@ -134,13 +134,15 @@ def compare(
 
 
 def _changes(question: gauging.Assortment, stake: Stake) -> list[tuple[str, ...]]:
-    """Which places to fill anew, the cheapest first: all that have no own piece, and a few of the others."""
+    """Which places to fill anew, the cheapest first: all that can have no own piece, and a few of the others."""
     names = [one.name for one in question.selectives]
-    needed = frozenset(name for name in names if not stake.own.get(name))
+    needed = frozenset(name for name in names if not stake.places[name].own)
     free = [name for name in names if name not in needed]
+    # Some of the others may have too few own pieces between them: so many more are filled anew in any case.
+    short = shortage({name: stake.places[name] for name in free})
     found = [
         tuple(name for name in names if name in needed or name in more)
-        for number in range(min(len(free), MOST_BOUGHT) + 1)
+        for number in range(short, min(len(free), short + MOST_BOUGHT) + 1)
         for more in combinations(free, number)
     ]
     return sorted(found, key=lambda replaced: (stake.cost(replaced), len(replaced)))
@@ -151,7 +153,7 @@ def _kept(question: gauging.Assortment, stake: Stake, replaced: tuple[str, ...])
     selectives = tuple(
         one
         if one.name in replaced
-        else replace(one, sizes=tuple(size for size in one.sizes if size.value in stake.own[one.name]))
+        else replace(one, sizes=tuple(size for size in one.sizes if size.value in stake.places[one.name].own_sizes))
         for one in question.selectives
     )
     return gauging.Assortment(selectives, question.pools, question.results, question.cross_limits)
@@ -173,32 +175,24 @@ def _key(pick: Pick) -> Key:
     return (*pick.sizes.items(), *pick.pieces.items())
 
 
-def _candidate(question: gauging.Assortment, pick: Pick, judge: Judge, stake: Stake) -> Candidate:
-    replaced = stake.replaced(pick.sizes)
-    return Candidate(pick, judge(pick), to_buy(question, pick), len(replaced), stake.cost(replaced))
-
-
-def to_buy(question: gauging.Assortment, pick: Pick) -> dict[str, Fraction]:
-    """Sizes of a pick that are not on hand."""
-    left = {(one.drawer or one.name, size.value): size.stock for one in question.selectives for size in one.sizes}
-    found: dict[str, Fraction] = {}
-    for one in question.selectives:
-        size = pick.sizes[one.name]
-        key = (one.drawer or one.name, size)
-        stock = left[key]
-        if stock is None:
-            continue
-        if stock < 1:
-            found[one.name] = size
-        left[key] = stock - 1
-    return found
+def _candidate(pick: Pick, judge: Judge, stake: Stake) -> Candidate:
+    sources = sources_of(stake.places, pick.sizes)
+    replaced = [name for name, one in sources.items() if one.own is None]
+    return Candidate(
+        pick,
+        judge(pick),
+        {name: pick.sizes[name] for name, one in sources.items() if one.kind == "bought"},
+        len(replaced),
+        sum(one.own is not None and one.own.place != name for name, one in sources.items()),
+        stake.cost(replaced),
+    )
 
 
 def _stocked(question: gauging.Assortment, names: frozenset[str]) -> gauging.Assortment:
-    """The question with every listed size on hand at some places."""
+    """The question with every size that is sold on hand at some places."""
     drawers = {one.drawer or one.name for one in question.selectives if one.name in names}
     selectives = tuple(
-        replace(one, sizes=tuple(replace(size, stock=None) for size in one.sizes))
+        replace(one, sizes=tuple(size.stocked for size in one.sizes))
         if (one.drawer or one.name) in drawers
         else one
         for one in question.selectives

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from layshaft.book.definition import Result, Unit
@@ -30,6 +31,8 @@ class Demands:
     checked: dict[str, frozenset[str]] = field(default_factory=dict)
     """Limited results that are no sum in the choices, with the parts they come from."""
     waiting: dict[str, tuple[OpenPoint, ...]] = field(default_factory=dict)
+    refused: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """Limited results of places for which someone chose a size that is nowhere to be had: nothing is chosen by them."""
 
 
 class Asker:
@@ -76,6 +79,10 @@ class Asker:
             form = self._form(name)
             missing = lacking(self.unit, self.empty, name, form)
             is_limited = result.limit is not None
+            refused = tuple(one for one in self.choices_of(name) if one in self.places and self.places[one].is_refused)
+            if refused:
+                found.refused[name] = refused
+                continue
             if missing and is_limited:
                 found.waiting[name] = missing
             if form is not None and self._is_poolable(form) and _is_comparable(result):
@@ -118,11 +125,22 @@ class Asker:
             for name, form in self.demands.hoped.items()
             if all(self.by_leaf[leaf] in moved for leaf in form.terms if leaf in self.by_leaf)
         ]
-        places = tuple(one.offer for one in self.places.values() if one.name in moved)
+        places = tuple(self._offer(one, moved) for one in self.places.values() if one.name in moved)
         pools = tuple(one.pool for one in self.pools.values() if one.part in moved)
         if not places and not pools:
             return ()
         return gauging.split_independent(gauging.Assortment(places, pools, tuple(singles), tuple(cross.values())))
+
+    def _offer(self, place: SelectivePlace, asked: Collection[str]) -> gauging.Selective:
+        """What may go to a place, without the pieces that someone chose for places that are not asked about."""
+        spoken_for = Counter(
+            one.fixed for one in self.places.values() if one.drawer == place.drawer and one.name not in asked
+        )
+        sizes = tuple(
+            size if size.stock is None else replace(size, stock=max(0, size.stock - spoken_for[size.value]))
+            for size in place.offer.sizes
+        )
+        return replace(place.offer, sizes=sizes)
 
     def without_hoped(self, question: gauging.Assortment) -> gauging.Assortment:
         """The same question with only what is sure to be met."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -34,16 +34,21 @@ def settling(
     shop: Shop,
     places: Iterable[SelectivePlace],
     sizes: Mapping[str, Fraction],
+    own: Collection[str],
     values: Mapping[str, ResultValue],
     valued: Valued,
 ) -> tuple[Settling, ...]:
-    """For each result that is not sure, readings of chosen parts after which it would be, if they have their size."""
+    """For each result that is not sure, readings of chosen parts after which it would be, if they have their size.
+
+    `own` are the places at which one of the unit's own pieces goes in.
+    """
     unsure = [name for name, one in values.items() if one.verdict == "not sure"]
     found = []
     for place in places if unsure else ():
         size = sizes.get(place.name)
         reading = _reading_of(unit, place)
-        if size is None or size in place.own or not place.tolerance or reading is None:
+        is_known = place.name in own or (place.new is not None and place.new[0] == size)
+        if size is None or is_known or not place.tolerance or reading is None:
             continue
         name, gauge = gauge_of(unit.parts[place.part].readings[reading].gauge, None, shop, size, LENGTH)
         band = band_at(gauge, size, LENGTH)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Protocol
 
-from layshaft.book.definition import Unit
+from layshaft.book.definition import Person, Unit
 from layshaft.book.size import Span
+from layshaft.plan.drawer import SelectivePlace
+from layshaft.plan.fit_source import Source
 from layshaft.plan.result import ResultValue
 from layshaft.plan.telling import METRIC, Telling
 from layshaft.quantity import LENGTH
@@ -29,19 +31,31 @@ class Failing(Protocol):
         """How far outside it lies."""
 
 
+def source_words(place: SelectivePlace, source: Source, people: Mapping[str, Person]) -> str:
+    """Where the piece for a place comes from, and who chose its size where somebody did."""
+    words = {"drawer": "from the drawer", "bought": "to be bought"}.get(source.kind, "its own")
+    if source.own is not None and source.own.place != place.name:
+        words = f"the unit's own out of {source.own.place}"
+    choice = place.choice
+    if choice is None:
+        return words
+    person = people.get(choice.by)
+    why = f": {choice.why.rstrip('.')}" if choice.why else ""
+    return f"{words}; chosen by {choice.by if person is None else person.name}{why}"
+
+
 def chosen_sentences(
     unit: Unit,
     sizes: Mapping[str, Fraction],
-    own: Sequence[str],
+    sources: Mapping[str, str],
     pieces: Mapping[str, tuple[int, ...]],
-    to_buy: Mapping[str, Fraction],
     values: Mapping[str, ResultValue],
     fitted: Iterable[str],
     telling: Telling = METRIC,
 ) -> tuple[str, ...]:
     """What was chosen, where it comes from, and what every fitted result then is."""
     return (
-        *size_sentences(unit, sizes, own, pieces, to_buy, telling),
+        *size_sentences(unit, sizes, sources, pieces, telling),
         *(values[name].sentence for name in fitted),
     )
 
@@ -49,17 +63,15 @@ def chosen_sentences(
 def size_sentences(
     unit: Unit,
     sizes: Mapping[str, Fraction],
-    own: Sequence[str],
+    sources: Mapping[str, str],
     pieces: Mapping[str, tuple[int, ...]],
-    to_buy: Mapping[str, Fraction],
     telling: Telling = METRIC,
 ) -> tuple[str, ...]:
     """What was chosen and where it comes from."""
     told = []
     for name, size in sizes.items():
         part = name.split(" ")[0]
-        where = "its own" if name in own else "to be bought" if name in to_buy else "from the drawer"
-        told.append(f"{name} {unit.parts[part].name}: {telling.size(size)}, {where}.")
+        told.append(f"{name} {unit.parts[part].name}: {telling.size(size)}, {sources[name]}.")
     for part, places in pieces.items():
         numbers = ", ".join(str(at) for at in places)
         plates = "plate" if len(places) == 1 else "plates"

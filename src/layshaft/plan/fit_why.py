@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from layshaft.book.definition import Unit
+from layshaft.book.definition import Shop, Unit
+from layshaft.plan.drawer import SelectivePlace
 from layshaft.plan.result import ResultValue
 from layshaft.plan.telling import Telling
 
@@ -36,14 +37,25 @@ def _rank(value: ResultValue) -> int:
 
 
 def unchosen_sentences(
-    unit: Unit, asker: Asker, unchosen: Iterable[str], missed: Sequence[tuple[FitFailure, ...]]
-) -> tuple[str, ...]:
+    unit: Unit, shop: Shop, asker: Asker, unchosen: Iterable[str], missed: Sequence[tuple[FitFailure, ...]]
+) -> dict[str, str]:
     """Why no size is chosen, for each place."""
     failing = [one.result for failures in missed for one in failures]
-    return tuple(
-        f"{name} {unit.parts[asker.places[name].part].name}: no size chosen; {_why(unit, asker, name, failing)}"
+    return {
+        name: f"{name} {unit.parts[asker.places[name].part].name}: no size chosen; "
+        + (_refused(asker.places[name], shop) or _why(unit, asker, name, failing))
         for name in unchosen
-    )
+    }
+
+
+def _refused(place: SelectivePlace, shop: Shop) -> str:
+    """That the size someone chose is nowhere to be had, where it is so."""
+    choice = place.choice
+    if choice is None or choice.size is None or not place.is_refused:
+        return ""
+    person = shop.people.get(choice.by)
+    by = choice.by if person is None else person.name
+    return f"{by} chose {choice.size.text}, which is no listed size, and there is no piece of it for this place."
 
 
 def _why(unit: Unit, asker: Asker, place: str, failing: Sequence[str]) -> str:
@@ -58,6 +70,9 @@ def _why(unit: Unit, asker: Asker, place: str, failing: Sequence[str]) -> str:
     missed = [name for name in limited if name in failing]
     if missed:
         return f"no size on the list brings {_named(missed)} inside."
+    refused = dict.fromkeys(one for name in limited for one in demands.refused.get(name, ()))
+    if refused:
+        return f"{_named(name for name in limited if name in demands.refused)} waits for a size of {_named(refused)}."
     waiting = [name for name in limited if name in demands.waiting]
     if waiting:
         points = dict.fromkeys(point.sentence for name in waiting for point in demands.waiting[name])

@@ -14,10 +14,16 @@ def fitted_verdicts(
     judgements: Mapping[str, Judgement], fit: Fit, telling: Telling = METRIC
 ) -> dict[str, Judgement]:
     """The verdicts, each with what goes in instead of the part where the fit chose so."""
-    replaced = fit.replaced
     found = {}
     for part, one in judgements.items():
-        sizes = replaced.get(part) if one.verdict in ("reuse", "rework") else None
-        told = " and ".join(dict.fromkeys(telling.size(size) for size in sizes or ()))
+        told = _instead(part, fit, telling) if one.verdict in ("reuse", "rework") else ""
         found[part] = replace(one, replaced_by=told) if told else one
     return found
+
+
+def _instead(part: str, fit: Fit, telling: Telling) -> str:
+    """The sizes that go in instead of a part, and at which places where a piece of it stays."""
+    places = [place for place in fit.sizes if place.split(" ")[0] == part]
+    replaced = {place: telling.size(size) for place, size in fit.replaced.items() if place in places}
+    told = replaced.values() if len(replaced) == len(places) else (f"{size} at {at}" for at, size in replaced.items())
+    return " and ".join(dict.fromkeys(told))

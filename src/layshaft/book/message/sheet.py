@@ -122,6 +122,10 @@ WORKING: Messages = {
     "off altogether": Message("All {count} of {part} are off, not some of them.", "`off: {part}`"),
     "countersigned by the same": Message("{found} signed this too.", "someone else of the shop"),
     "not selective": Message("{part} comes in one size only."),
+    "size nowhere": Message(
+        "{part} does not come in {found}: none is in the drawer, and the unit has none that reads so.",
+        try_="look at the unit that the size was typed with; a piece made to it goes into the drawer first",
+    ),
     "no outcome": Message("The proof says neither what was read nor whether it held.", "`figure` or `outcome`"),
     **HAPPENING,
 }

@@ -9,6 +9,7 @@ from layshaft.book.definition.base import Definition, spaced
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.nearness import listed
+from layshaft.book.sheet_check.selective import is_had
 from layshaft.book.sheet_check.subject import Subject, in_book, too_many
 from layshaft.quantity import LENGTH
 
@@ -124,9 +125,9 @@ def _choice_faults(subject: Subject, choice: Choice, path: Path) -> Iterator[Fau
     elif choice.size.dimension != LENGTH:
         found = f"{choice.size}, {choice.size.dimension.name}"
         yield fault("wrong dimension", path=(*path, "size"), found=found, needed=LENGTH.name)
-    elif choice.size.nominal not in {size.nominal for size in part.selective.sizes}:
+    elif not is_had(subject, name, choice.size):
         sold = listed(size.text for size in part.selective.sizes)
-        yield fault("size not sold", path=(*path, "size"), found=choice.size.text, needed=sold, part=name)
+        yield fault("size nowhere", path=(*path, "size"), found=choice.size.text, needed=sold, part=name)
 
 
 def _proved_faults(subject: Subject, proved: Proved, path: Path) -> Iterator[Fault]:
