@@ -44,6 +44,7 @@ REFUSED = {
         ("variant: SH-L\n", ""),
         ("is: not known", "is: unknown"),
         ("figures: [39.60 mm]", "figures: []"),
+        ("pieces: [2]", "pieces: []"),
         ("per: piece", "per: part"),
         ("release: 1", "release: 0"),
         ("by: customer, ", ""),

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
+
 from layshaft.paper.plan_text import WIDTH, plan_text
 from tests.paper.two_jobs import metric
 
@@ -14,10 +18,18 @@ def test_no_line_is_wider_than_the_page() -> None:
 def test_the_foot_says_what_less_is_less_of() -> None:
     plan = metric().assembly
     foot = " ".join(plan_text(plan, "Assembly").split())
-    assert f"{len(plan.steps)} steps, {plan.minutes:.0f} minutes of hands; " in foot
+    assert f"{len(plan.steps)} steps, {int(plan.minutes + 0.5)} minutes of hands; " in foot
     assert "in this rank: risk, what is turned over, press set-ups, tool changes, minutes." in foot
     if plan.is_proved:
         assert "No order does with less." in foot
+
+
+@pytest.mark.parametrize(("minutes", "told"), [(5.5, 6), (9.5, 10), (9.4, 9), (0.5, 1), (2.4999999999, 3)])
+def test_half_a_minute_is_rounded_upward(minutes: float, told: int) -> None:
+    plan = metric().assembly
+    first, *rest = (replace(step, minutes=0.0) for step in plan.steps)
+    foot = plan_text(replace(plan, steps=(replace(first, minutes=minutes), *rest)), "Assembly")
+    assert f", {told} minutes of hands;" in " ".join(foot.split())
 
 
 def test_every_caution_stands_under_its_step() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import floor
 from textwrap import fill
 
 from layshaft.paper.wording import counted
@@ -59,12 +60,17 @@ def wrapped(text: str, indent: int) -> Iterable[str]:
     return fill(text, WIDTH, subsequent_indent=" " * indent, break_on_hyphens=False).split("\n")
 
 
+def _whole(number: float) -> str:
+    """A sum of a book's figures in whole numbers, half upward, whatever its last bits are."""
+    return str(floor(round(number, 6) + 0.5))
+
+
 def _foot(plan: Plan) -> Iterator[str]:
     cost = plan.cost
     proof = "No order does with less." if plan.is_proved else "An order with less is not ruled out."
     yield from wrapped(
-        f"{counted(len(plan.steps), 'step', 'steps')}, {plan.minutes:.0f} minutes of hands; "
-        f"{cost.turns / 1000:.0f} kg turned over in all, {counted(cost.presses, 'press set-up', 'press set-ups')}, "
+        f"{counted(len(plan.steps), 'step', 'steps')}, {_whole(plan.minutes)} minutes of hands; "
+        f"{_whole(cost.turns / 1000)} kg turned over in all, {counted(cost.presses, 'press set-up', 'press set-ups')}, "
         f"{counted(cost.tools, 'tool change', 'tool changes')}. {proof} Less is weighed in this rank: risk, what is "
         "turned over, press set-ups, tool changes, minutes.",
         0,

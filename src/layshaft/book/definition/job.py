@@ -69,12 +69,12 @@ class Intake(Definition):
 
 
 class Look(Definition):
-    """One look at a part, graded in the book's words; `pieces` where only some of several are meant."""
+    """One look at a part, graded in the book's words; `pieces` where only some of several are meant, else all."""
 
     part: Name
     look: Name
     grade: Name
-    pieces: Several[Count] = ()
+    pieces: Several[Count] = Field(default=(), min_length=1)
     words: Text | None = None
     by: Name | None = None
     at: Moment | None = None
