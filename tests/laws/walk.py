@@ -36,7 +36,7 @@ def scene_of(bench: Bench, state: State) -> Scene:
         state.partial,
         frozenset(name for name, one in said.items() if one in (Condition.BROKEN, Condition.MISSING)),
         frozenset(name for name, one in said.items() if one is Condition.MISSING),
-        frozenset(name for name, one in said.items() if one is Condition.UNKNOWN),
+        frozenset(name for name, one in said.items() if one in (Condition.UNKNOWN, Condition.NOT_FOUND)),
     )
 
 
@@ -105,6 +105,10 @@ def _holding(watcher: Watcher, scene: Scene, load: str, release: int) -> Iterato
     way = watcher.loads[load]["releases"][release]
     if not watcher.is_open(spring, {"behind": way.get("behind", [])}, scene.off, scene.gone):
         yield "something is in the way"
+    faces = [way.get("pushes", ""), way.get("stands on", "")]
+    faces += way.get("reach", []) if way["kind"] in ("own thread", "by hand under cover") else []
+    if any(face.split(" ")[0] in scene.missing for face in faces):
+        yield "what it presses on is not there"
     wanted = way.get("attitude")
     if wanted and watcher.root(scene.off, spring) == watcher.base and scene.attitude not in wanted:
         yield "attitude"

@@ -176,8 +176,9 @@ class Bench:
         return self.mask(name for name, known in state.conditions if known in lost)
 
     def unknown(self, state: State) -> int:
-        """Parts of which nobody has seen whether they still hold."""
-        return self.mask(name for name, known in state.conditions if known is Condition.UNKNOWN)
+        """Parts of which nobody has seen whether they, or what stands in their place, still hold."""
+        doubtful = (Condition.UNKNOWN, Condition.NOT_FOUND)
+        return self.mask(name for name, known in state.conditions if known in doubtful)
 
     def thinned(self, state: State) -> int:
         """Parts of which some pieces are off and others are left."""

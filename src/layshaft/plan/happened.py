@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from layshaft.plan.act import Act, Hold, TakeOff, TakePieces
 from layshaft.plan.at_worst import at_worst
-from layshaft.plan.bench import Bench
+from layshaft.plan.bench import Bench, face_part
+from layshaft.plan.freeing import retainers
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads, is_in_doubt
 from layshaft.plan.may import Judge
@@ -63,7 +65,9 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
         case Seen(part=part, condition=condition):
             after = state.with_condition(part, condition)
             lets_go = loads.jumped(state, after)
-            if _is_in_doubt(bench, loads, event, after, lets_go):
+            if condition is Condition.MISSING and any(_stands_on(bench, loads, state, part)):
+                after = state.with_condition(part, Condition.NOT_FOUND)
+            elif _is_in_doubt(bench, loads, event, after, lets_go):
                 after = state.with_condition(part, Condition.UNKNOWN)
             after = _doubt(bench, loads, after, lets_go)
         case Stuck(part=part, to=to):
@@ -80,11 +84,37 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
                 after = _doubt(bench, loads, after, lets_go)
             if isinstance(event, Hold):
                 after = replace(after, proved_free=after.proved_free - {event.load})
+    after = _settled(bench, loads, after)
     lengths = Lengths(loads)
     now = loads.could_be_loaded(after).values()
     loaded = tuple(at_worst(lengths, after, one) for one in now if one.is_loaded)
     unknown = tuple(bench.parts(bench.unknown(after)))
     return Happened(event, after, lets_go, loaded, unknown, what_now(bench, loads, after))
+
+
+def _stands_on(bench: Bench, loads: Loads, state: State, part: str) -> Iterator[str]:
+    """The loads that may press on a part, or on whatever stands in its place: loaded, and zero not proved.
+
+    They press on their seats, and through them on what those rest on. A ring or screw that only keeps others in leaves
+    nothing to stand on when it is gone, unless it is a seat itself.
+    """
+    there = state.with_condition(part, Condition.WHOLE)
+    for name, loaded in loads.could_be_loaded(there).items():
+        if not loaded.is_loaded or name in state.proved_free:
+            continue
+        ends = {face_part(seat) for seat in bench.unit.loads[name].seats or ()}
+        ends |= set(bench.unit.loads[name].wound_between or ())
+        path = {member for stop in loaded.held_by for member in bench.stop_parts.get(stop, ())}
+        if part in ends or part in path - retainers(bench.unit):
+            yield name
+
+
+def _settled(bench: Bench, loads: Loads, state: State) -> State:
+    """A part that was not found under a spring is plainly missing once no spring can press on its place."""
+    for part, known in state.conditions:
+        if known is Condition.NOT_FOUND and not any(_stands_on(bench, loads, state, part)):
+            state = state.with_condition(part, Condition.MISSING)
+    return state
 
 
 def _is_in_doubt(bench: Bench, loads: Loads, seen: Seen, after: State, lets_go: tuple[LetGo, ...]) -> bool:
@@ -139,6 +169,7 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
     return tuple(told)
 
 
+_NO_SUCH_WAY = "No release way of the book can take it up as it is: ask its maker."
 _NO_WAY = "The book gives no way to let it go: ask its maker."
 
 
@@ -153,13 +184,17 @@ def _when(bench: Bench, judge: Judge, state: State, load: str) -> str:
 
 def _not_sure(bench: Bench, judge: Judge, state: State, name: str, loaded: Loaded) -> str:
     doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
-    look = ", ".join(f"{part} {lowered(bench.unit.parts[part].name)}" for part in doubtful)
-    ways = any_way(bench.unit.loads[name].releases)
-    then = f"Take it up {ways} {_when(bench, judge, state, name)}." if ways else _NO_WAY
+    named = {part: f"{part} {lowered(bench.unit.parts[part].name)}" for part in doubtful}
+    lost = [part for part in doubtful if state.condition(part) is Condition.NOT_FOUND]
+    look = ", ".join(named[part] for part in doubtful if part not in lost)
+    releases = bench.unit.loads[name].releases
+    ways = any_way(tuple(release for release in releases if not judge.lost_for(state, release)))
+    then = f"Take it up {ways} {_when(bench, judge, state, name)}." if ways else _NO_SUCH_WAY if releases else _NO_WAY
     looking = f" Look at {look} from outside its line." if look else ""
+    gone = "".join(f" {named[part]} is missing: its spring may stand on whatever comes next." for part in lost)
     return (
         f"Stand clear of {name}: it may hold {at_most_joules(loaded.greatest_energy)} and nobody knows what holds it."
-        f"{looking} {then}"
+        f"{gone}{looking} {then}"
     )
 
 
@@ -174,4 +209,5 @@ def _zero_is_wrong(bench: Bench, name: str, loaded: Loaded) -> str:
 
 def _is_in_load(bench: Bench, name: str, part: str, loaded: Loaded) -> bool:
     held_by = {member for stop in loaded.held_by for member in bench.stop_parts.get(stop, ())}
-    return part in held_by or part in bench.unit.loads[name].springs
+    seats = (face_part(seat) for seat in bench.unit.loads[name].seats or ())
+    return part in held_by or part in bench.unit.loads[name].springs or part in seats

@@ -14,7 +14,7 @@ from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.sequence import Cost
 from layshaft.plan.so_far import SoFar
 from layshaft.plan.source import Sources
-from layshaft.plan.state import State
+from layshaft.plan.state import Condition, State
 from layshaft.plan.step import Plan
 from layshaft.plan.teardown import order_teardown, start_state
 
@@ -71,7 +71,8 @@ def _left(
 
 def _missing(bench: Bench, state: State) -> Iterator[str]:
     """Parts that come out by themselves and are not there: they have to go in."""
-    named = (name for name, known in state.conditions if known.value == "missing")
+    lost = (Condition.MISSING, Condition.NOT_FOUND)
+    named = (name for name, known in state.conditions if known in lost)
     return (name for name in named if bench.movable & bench.bit(name))
 
 

@@ -16,7 +16,7 @@ from layshaft.plan.held import Held, Leaving, drafted_note, held_at, lightest_le
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads, is_in_doubt
 from layshaft.plan.may import Judge
-from layshaft.plan.state import State
+from layshaft.plan.state import Condition, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,12 +88,20 @@ def load_report(bench: Bench, loads: Loads, state: State) -> tuple[LoadReport, .
                 leaving,
                 leaving.speed(held.energy.high),
                 tuple(removal for removal in removals if removal.lets_go.load == name),
-                freeing_sets(bench, loads, state, name),
+                _freeing(bench, loads, state, name),
                 tuple(dict.fromkeys(release.kind for release in definition.releases)),
                 drafted_note(bench, name),
             )
         )
     return tuple(sorted(found, key=lambda report: -report.held.energy.high))
+
+
+def _freeing(bench: Bench, loads: Loads, state: State, load: str) -> cut.Cuts:
+    """What frees a load; nothing is said of it where a part is lost that its spring stood on."""
+    lost = (part for part, known in state.conditions if known is Condition.NOT_FOUND)
+    if holding_parts(bench, loads, state, load) & bench.mask(lost):
+        return cut.Cuts((), (), True)
+    return freeing_sets(bench, loads, state, load)
 
 
 def _removals(bench: Bench, lengths: Lengths, state: State) -> list[Removal]:

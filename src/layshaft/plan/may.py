@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from layshaft.book.definition import Release, Way
 from layshaft.plan.act import Act, Hold, LetOff, TakeOff, TakePieces, Turn
 from layshaft.plan.at_worst import at_worst
-from layshaft.plan.bench import Bench, Clause
+from layshaft.plan.bench import Bench, Clause, face_part
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads
 from layshaft.plan.phrase import any_way, how, joules
@@ -251,12 +252,29 @@ class Judge:
         if release.attitude and bound and state.attitude not in release.attitude:
             wanted = " or ".join(release.attitude)
             reasons.append(Reason("attitude", (load,), f"{load}: let go {wanted}; the unit stands {state.attitude}."))
+        reasons += self._lost_reasons(state, load, release)
         if not self.loads.could_be_loaded(state)[load].is_loaded:
             reasons.append(Reason("free", (load,), f"{load}: free already."))
         if not reasons and not self.loads.has_room(replace(state, session=Session(load, index))):
             sentence = f"{load}: cannot be pressed that far; another stop is in the way, or its coils touch."
             reasons.append(Reason("no room", (load,), sentence))
         return reasons
+
+    def lost_for(self, state: State, release: Release) -> tuple[str, ...]:
+        """The parts that a release way presses on, or turns out, and that are not there."""
+        is_by_thread = release.kind in ("own thread", "by hand under cover")
+        faces = (release.pushes, release.stands_on, *(release.reach if is_by_thread else ()))
+        lost = (Condition.MISSING, Condition.NOT_FOUND)
+        parts = dict.fromkeys(face_part(face) for face in faces if face is not None)
+        return tuple(part for part in parts if state.condition(part) in lost)
+
+    def _lost_reasons(self, state: State, load: str, release: Release) -> Iterator[Reason]:
+        for part in self.lost_for(state, release):
+            sentence = (
+                f"{load}: cannot be taken up {how(release)}, for {self._named(part)} is missing. Find out from outside "
+                f"its line what the spring stands on, and ask the maker; `zero proved` once it is shown free."
+            )
+            yield Reason("lost", (part,), sentence)
 
     def release_clauses(self, load: str, index: int) -> tuple[Clause, ...]:
         """What has to be out of the way before a load can be taken up by a release way."""

@@ -13,6 +13,8 @@ class Condition(Enum):
     BROKEN = "broken"
     MISSING = "missing"
     UNKNOWN = "not known"
+    NOT_FOUND = "missing from under a spring"
+    """Not where a spring stands on it, the spring not known to be gone: nobody knows what that stands on instead."""
 
 
 @dataclass(frozen=True, slots=True)

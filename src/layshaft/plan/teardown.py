@@ -24,12 +24,13 @@ from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.remark import lifted_as_one, parted, with_tools_told
 from layshaft.plan.sequence import Order
 from layshaft.plan.sequence.search import OutOfBudget
-from layshaft.plan.state import State
+from layshaft.plan.state import Condition, State
 from layshaft.plan.step import Plan, PlannedStep, numbered
 from layshaft.plan.taken import beside_now
 from layshaft.plan.telling import lowered
 from layshaft.plan.tidy import loose_parts, without_loose_turns
 
+NOT_FOUND = "Noted as missing: take out what stands in its place."
 TOO_WIDE = "No order was found within the search's budget; that does not mean that there is none. Ask for fewer parts."
 
 
@@ -304,7 +305,8 @@ class _Teller:
         way = definition.ways[index]
         along = tuple(self.bench.parts(self.bench.carried(self.state.detached, part) & ~self.bench.bit(part)))
         in_unit = self.bench.is_in_unit(self.state.detached, part)
-        remarks = (*parted(self.bench, part, self.state.detached), *lifted_as_one(self.unit, part, along))
+        lost = (NOT_FOUND,) if self.state.condition(part) is Condition.NOT_FOUND else ()
+        remarks = (*lost, *parted(self.bench, part, self.state.detached), *lifted_as_one(self.unit, part, along))
         self.state = self.judge.after(self.state, TakeOff(part, index))
         count = f"{definition.count} " if definition.count > 1 else ""
         place = "" if in_unit else ", on the bench"
