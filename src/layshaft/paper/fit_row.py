@@ -9,7 +9,7 @@ from typing import Any
 from layshaft.paper.wording import capital
 from layshaft.plan.fit import FitChoice
 from layshaft.plan.fit_text import miss_sentences, size_sentences
-from layshaft.plan.proof_outcome import failed_proofs, last_records
+from layshaft.plan.proof_outcome import borne_out, failed_proofs
 from layshaft.plan.rebuild import Rebuild
 from layshaft.plan.result import ResultValue, percent
 from layshaft.plan.telling import Telling
@@ -37,18 +37,30 @@ def fit_lines(rebuilt: Rebuild) -> list[str]:
         return []
     lines = []
     rows = limited(rebuilt)
+    proved = borne_out(rebuilt.unit, rebuilt.job)
+    doubtful = [one for one in rows if one.verdict == "not sure" and one.name in proved]
     inside = [one for one in rows if one.verdict == "inside" and one.origin != "drawn"]
-    if inside:
-        come = "comes inside its limit" if len(inside) == 1 else "come inside their limits"
+    if inside or doubtful:
+        met = [*inside, *doubtful]
+        come = "comes inside its limit" if len(met) == 1 else "come inside their limits"
         sizes = "with the sizes chosen" if rebuilt.fit.sizes else "as measured"
-        drawn = sum(not one.is_settled for one in inside)
+        drawn = sum(not one.is_settled and one.name not in proved for one in inside)
         partly = f", {drawn} of them partly as drawn or listed" if drawn else ""
-        lines.append(f"{len(inside)} of {len(rows)} limited figures {come} {sizes}{partly}; none is built yet.")
+        lines.append(f"{len(met)} of {len(rows)} limited figures {come} {sizes}{partly}; {_built(rebuilt, rows)}.")
+    if doubtful:
+        lines.append(f"Not sure by measuring, and borne out by a proof: {', '.join(one.name for one in doubtful)}.")
     for verdict, words in (("outside", "Outside"), ("not sure", "Not sure"), ("open", "Cannot be said yet")):
-        names = [one.name for one in rows if one.verdict == verdict]
+        names = [one.name for one in rows if one.verdict == verdict and one not in doubtful]
         if names:
             lines.append(f"{words}: {', '.join(names)}.")
     return lines
+
+
+def _built(rebuilt: Rebuild, rows: list[ResultValue]) -> str:
+    """How many of the limited figures the built unit itself has shown."""
+    shown = {one.result for one in rebuilt.job.readings if one.new} | set(borne_out(rebuilt.unit, rebuilt.job))
+    built = sum(one.name in shown for one in rows)
+    return f"{built} of them shown by the built unit" if built else "none is built yet"
 
 
 def unsettled(rebuilt: Rebuild) -> Iterator[Row]:
@@ -62,9 +74,7 @@ def unsettled(rebuilt: Rebuild) -> Iterator[Row]:
         "inside": "stands partly on drawn or listed sizes",
     }
     proved = _proved(rebuilt)
-    rows = [one for one in limited(rebuilt) if not one.is_settled and one.verdict is not None]
-    # What a proof has borne out is settled by it.
-    rows = [one for one in rows if one.verdict != "inside" or proved.get(one.name) != ""]
+    rows = [one for one in limited(rebuilt) if _is_open(one, proved.get(one.name) == "")]
     order = ("outside", "not sure", "open", "inside")
     for one in sorted(rows, key=lambda row: order.index(str(row.verdict))):
         settled_by = (proved[one.name],) if proved.get(one.name) else _settled_by(rebuilt, one)
@@ -74,16 +84,21 @@ def unsettled(rebuilt: Rebuild) -> Iterator[Row]:
         yield {"sentence": f"{capital(one.name)} {words[str(one.verdict)]}. {how}".rstrip(), "how": ""}
 
 
+def _is_open(one: ResultValue, is_borne_out: bool) -> bool:
+    """Whether something is still to be done about a limited result; what a proof has borne out is settled by it."""
+    if one.verdict == "inside":
+        return bool(one.settled_by) and not is_borne_out
+    return one.verdict != "not sure" or not is_borne_out
+
+
 def _proved(rebuilt: Rebuild) -> dict[str, str]:
     """What is to be done about each result that a proof has been recorded of: nothing where it speaks for it."""
     unit = rebuilt.unit
-    failed = {one.proof for one in failed_proofs(unit, rebuilt.job)}
-    told = {}
-    for key in last_records(rebuilt.job):
-        proof = unit.proofs.get(key)
-        if proof is not None and proof.result is not None:
-            again = f'The proof "{proof.name}" speaks against it: find why, mend it and prove again.'
-            told[proof.result] = again if key in failed else ""
+    told = dict.fromkeys(borne_out(unit, rebuilt.job), "")
+    for one in failed_proofs(unit, rebuilt.job):
+        again = f'The proof "{one.name}" speaks against it: find why, mend it and prove again.'
+        proof = unit.proofs[one.proof]
+        told |= dict.fromkeys((*((proof.result,) if proof.result else ()), *proof.settles), again)
     return told
 
 
@@ -105,12 +120,22 @@ def _fit_row(rebuilt: Rebuild, one: ResultValue) -> Row:
     limit = rebuilt.unit.results[one.name].limit
     return {
         "name": capital(one.name),
-        "told": one.sentence.removeprefix(one.name).lstrip(": "),
+        "told": one.sentence.removeprefix(one.name).lstrip(": ") + _more(rebuilt, one),
         "sentence": one.sentence,
         "limit": one.limit or "",
         "origin": one.origin,
         "scale": None if limit is None or one.value is None else _scale(one, limit, one.value),
     }
+
+
+def _more(rebuilt: Rebuild, one: ResultValue) -> str:
+    """What bears a figure out that was not measured in every link, or not surely enough."""
+    proof = borne_out(rebuilt.unit, rebuilt.job).get(one.name)
+    if proof is not None and one.verdict in ("inside", "not sure") and not one.is_settled:
+        return f' The proof "{proof}" bears it out.'
+    if one.verdict == "inside" and not one.is_settled and not one.settled_by:
+        return " The book plans no reading of the rest; at its worst it is inside."
+    return ""
 
 
 def size_rows(rebuilt: Rebuild, telling: Telling) -> list[Row]:

@@ -6,17 +6,16 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from layshaft.book.definition import Proof
-from layshaft.book.definition.job import Proved
 from layshaft.book.definition.part import sold_name
 from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, other_lines, size_rows, unsettled
 from layshaft.paper.open_row import grouped
+from layshaft.paper.proof_row import proof_rows, to_release
 from layshaft.paper.wording import capital, counted, worded
 from layshaft.plan.fitted_verdict import fitted_verdicts
 from layshaft.plan.judgement import Judgement
 from layshaft.plan.phrase import at_most_joules
 from layshaft.plan.press import Refusal
-from layshaft.plan.proof_outcome import failed_proofs, last_records, limit_of
+from layshaft.plan.proof_outcome import failed_proofs
 from layshaft.plan.rebuild import Rebuild
 from layshaft.plan.step import PlannedStep
 from layshaft.plan.telling import lowered, telling_of
@@ -144,6 +143,7 @@ class _Sheet:
             ["serial", job.serial or "not given"],
             ["came in", job.opened],
             ["sheet of", job.today],
+            *([["accepted by", job.accepted_by]] if job.accepted_by else []),
             ["unit book", f"{book.id}, revision {book.revision}"],
             ["shop file", f"{self.it.shop.id}, revision {self.it.shop.revision}"],
             ["maker", book.maker],
@@ -167,6 +167,8 @@ class _Sheet:
             lines.append(f"Proved, and not as it has to be: {', '.join(one.name for one in self.failed)}.")
         if self.open() or self.it.now:
             lines.append("The unit is not released while anything here is open.")
+        else:
+            lines.append(to_release(self.it))
         return lines
 
     def open(self) -> list[Row]:
@@ -232,37 +234,7 @@ class _Sheet:
         ]
 
     def proofs(self) -> list[Row]:
-        done = last_records(self.it.job)
-        names = [step.proof for step in self.it.assembly.steps if step.proof]
-        return [self._proof(self.it.unit.proofs[name], done.get(name)) for name in names]
-
-    def _proof(self, proof: Proof, done: Proved | None) -> Row:
-        limit = limit_of(self.it.unit, proof)
-        found = ""
-        if done is not None:
-            found = " ".join(word for word in (done.figure.text if done.figure else "", done.outcome or "") if word)
-        return {
-            "name": proof.name,
-            "how": proof.how,
-            "proves": proof.proves,
-            "not": proof.does_not_prove,
-            "label": "limit" if limit else "expect",
-            "limit": self.telling.limit(limit) if limit else proof.expects or "",
-            "count": self._plates(proof),
-            "found": found,
-            "caution": proof.caution or "",
-        }
-
-    def _plates(self, proof: Proof) -> str:
-        """For a proof that counts: how many of what, and how high together."""
-        if proof.result is None or self.it.unit.results[proof.result].limit is not None:
-            return ""
-        parts = [(name, self.it.unit.parts[name].count) for name in proof.after]
-        several = [f"{count} {name}" for name, count in parts if count > 1]
-        if not several:
-            return ""
-        value = self.it.results[proof.result]
-        return f"{', '.join(several)}; {value.sentence.rstrip('.')}"
+        return proof_rows(self.it, self.telling)
 
     def price(self) -> Row:
         price = self.it.price

@@ -9,6 +9,7 @@ from layshaft.book.definition import Job, Shop, Unit
 from layshaft.book.size import Leaf, Span
 from layshaft.plan.figure import Figure, Finding, read_figures
 from layshaft.plan.judgement import Judgement
+from layshaft.plan.proof_figure import proved_figures
 from layshaft.plan.read_size import Doubt, ReadSizes, Scalar
 
 Key = tuple[str, str, int, bool]
@@ -22,7 +23,9 @@ class Measured:
         self.job = job
         self.shop = shop
         figures, findings = read_figures(unit, job, shop)
-        self.figures: dict[Key, Figure] = {(one.part, one.reading, one.piece, one.is_new): one for one in figures}
+        # What a proof gave tells less than a reading of the same, place by place, unless that one still waits.
+        typed = [*proved_figures(unit, job, shop), *(one for one in figures if not _is_unfinished(one))]
+        self.figures: dict[Key, Figure] = {_key(one): one for one in (*figures, *typed)}
         self.findings: tuple[Finding, ...] = tuple(findings)
 
     def figure(self, part: str, reading: str, piece: int = 0, is_new: bool = False) -> Figure | None:
@@ -127,6 +130,15 @@ class Measured:
 
     def _is_chosen(self, part: str) -> bool:
         return self.unit.parts[part].selective is not None
+
+
+def _key(figure: Figure) -> Key:
+    return figure.part, figure.reading, figure.piece, figure.is_new
+
+
+def _is_unfinished(figure: Figure) -> bool:
+    """Whether a figure decides nothing yet: it waits, or places of it are still to be measured."""
+    return figure.is_waiting or bool(figure.missing)
 
 
 def doubt_of(figure: Figure) -> Doubt | None:

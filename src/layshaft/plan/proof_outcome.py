@@ -41,6 +41,21 @@ def failed_proofs(unit: Unit, job: Job, telling: Telling = METRIC) -> tuple[Fail
     return tuple(found)
 
 
+def borne_out(unit: Unit, job: Job) -> dict[str, str]:
+    """Each result that a proof speaks for, with that proof's name; one with a limit has to have given its figure."""
+    failed = {one.proof for one in failed_proofs(unit, job)}
+    records = last_records(job)
+    told: dict[str, str] = {}
+    for key, proof in unit.proofs.items():
+        if key not in records or key in failed:
+            continue
+        if proof.result is not None:
+            told.setdefault(proof.result, proof.name)
+        if limit_of(unit, proof) is None or records[key].figure is not None:
+            told |= {name: proof.name for name in proof.settles if name not in told}
+    return told
+
+
 def _against(unit: Unit, proof: Proof, record: Proved, telling: Telling) -> str:
     limit = limit_of(unit, proof)
     figure = record.figure

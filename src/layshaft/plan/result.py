@@ -26,7 +26,9 @@ if TYPE_CHECKING:
     from layshaft.plan.fit import Fit
 
 ResultVerdict = Literal["inside", "outside", "not sure", "open"]
-Origin = Literal["read", "measured", "part measured", "drawn"]
+Origin = Literal["read", "measured", "part measured", "drawn", "given"]
+KNOWN: tuple[Origin, ...] = ("read", "measured", "given")
+"""Origins with nothing left in them that a reading could tell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +62,8 @@ class ResultValue:
 
     @property
     def is_settled(self) -> bool:
-        """Whether it is inside its limit with every link of it measured."""
-        return self.verdict == "inside" and self.origin in ("read", "measured")
+        """Whether it is inside its limit with nothing in it that is left to be measured."""
+        return self.verdict == "inside" and self.origin in KNOWN
 
 
 def results(
@@ -95,7 +97,8 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
         verdict = _verdict(result.limit, span, missing, probability, reckoner)
     origin = _origin(reckoner, reckoned.form, name)
     limit = None if result.limit is None else telling.limit(result.limit)
-    has_settled = verdict is None or (verdict == "inside" and origin in ("read", "measured"))
+    has_settled = verdict is None or (verdict == "inside" and origin in KNOWN)
+    is_sure = result.limit is not None and _is_sure_at_worst(result.limit, span, odds.uncertainty)
     return ResultValue(
         name=name,
         about=result.about,
@@ -114,7 +117,7 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
         sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling)
         + _no_more(unit, reckoner.sizes, name),
         dimension=dimension.name,
-        settled_by=() if has_settled else settling(unit, reckoner, name, reckoned.form, verdict, missing),
+        settled_by=() if has_settled else settling(unit, reckoner, name, reckoned.form, verdict, missing, is_sure),
     )
 
 
@@ -207,6 +210,12 @@ def _verdict(
     return "inside" if probability >= DEFAULT_CONFIDENCE else "not sure"
 
 
+def _is_sure_at_worst(limit: Limit, span: Span, uncertainty: float) -> bool:
+    """Whether even the worst of what is not measured, and of the gauges 95 times in 100, lies inside."""
+    band = 2 * Fraction(uncertainty)
+    return limit.contains(span.low - band) and limit.contains(span.high + band)
+
+
 def _is_of_used(point: OpenPoint, reckoner: Reckoner) -> bool:
     pieces = [(point.part, piece - 1) for piece in point.pieces]
     return point.kind == "reading" and any(piece not in reckoner.sizes.changed for piece in pieces)
@@ -220,6 +229,8 @@ def _is_read_again(point: OpenPoint, reckoner: Reckoner) -> bool:
 def _origin(reckoner: Reckoner, form: Form, name: str) -> Origin:
     if name in reckoner.sizes.direct and name not in reckoner.sizes.spoilt:
         return "read"
+    if not form.terms:
+        return "given"
     read = [leaf for leaf in form.terms if reckoner.is_read(leaf)]
     # A listed size that was chosen stands at its tolerance until it is measured, as a drawn one does.
     wide = [leaf for leaf in form.terms if _is_wide(reckoner, leaf)]
@@ -238,6 +249,7 @@ _ORIGINS: dict[Origin, str] = {
     "measured": "measured",
     "part measured": "part measured, the rest as drawn or listed",
     "drawn": "as drawn, not measured",
+    "given": "by the book's own figures, none of which is measured",
 }
 
 
@@ -285,7 +297,7 @@ def _odds_told(probability: float | None, origin: Origin) -> str:
     """How likely it is inside; near certainty is told only of what is measured in every link."""
     if probability is None:
         return ""
-    if probability >= DEFAULT_CONFIDENCE and origin not in ("read", "measured"):
+    if origin == "given" or (probability >= DEFAULT_CONFIDENCE and origin not in KNOWN):
         return ""
     return f", {percent(probability)} likely inside"
 

@@ -16,6 +16,11 @@ from layshaft.plan.read_size import READ
 from layshaft.plan.reckoning import Reckoner
 from layshaft.plan.source import Sources
 
+NO_WAY = (
+    "No reading or proof of the book puts a figure in place of the drawn one, and at worst it is outside: give the "
+    "book a reading of it, or of its links."
+)
+
 
 def settling(
     unit: Unit,
@@ -24,15 +29,23 @@ def settling(
     form: Form,
     verdict: str | None,
     missing: tuple[OpenPoint, ...],
+    is_sure: bool = False,
 ) -> tuple[str, ...]:
-    """Sentences, the one that helps most first; a proof on the built unit where no reading is left to take."""
+    """Sentences, the one that helps most first; a proof on the built unit where no reading is left to take.
+
+    Nothing where even the worst case is inside and the book plans nothing that could tell more: no entry could close
+    it, and nothing is in doubt.
+    """
     if missing:
         return tuple(point.sentence for point in missing)
     if verdict == "outside":
         return (_brought_inside(unit, reckoner, name, form),)
     if verdict == "not sure":
         return (_surer(unit, reckoner, name, form),)
-    return (_on_the_unit(unit, name),)
+    on_the_unit = _on_the_unit(unit, name)
+    if is_sure and on_the_unit == NO_WAY:
+        return ()
+    return (on_the_unit,)
 
 
 # Outside.
@@ -167,9 +180,9 @@ def _title(unit: Unit, leaf: Leaf) -> str:
 
 def _on_the_unit(unit: Unit, name: str) -> str:
     for proof in unit.proofs.values():
-        if proof.result == name:
+        if proof.result == name or name in proof.settles:
             return f'The proof "{proof.name}" settles it on the built unit.'
     read = unit.results[name].read
     if read is not None:
         return f"Read it on the built unit ({read.how})."
-    return "No reading of the book puts a figure in place of the drawn one; the maker's data have it."
+    return NO_WAY

@@ -29,6 +29,7 @@ class Proof(Definition):
     before: Several[PartName] = ()
     how: Text
     result: ResultName | None = None
+    settles: Several[ResultName] = ()
     range_: RangeName | None = None
     limit: AnyLimit | None = None
     expects: Text | None = None
