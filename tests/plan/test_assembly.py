@@ -11,7 +11,9 @@ from layshaft.book.definition import Unit
 from layshaft.book.size import Sizes
 from layshaft.plan.assembly import due_proofs, order_assembly
 from layshaft.plan.bench import Bench
+from layshaft.plan.happened import Seen, take_down
 from layshaft.plan.load import Loads
+from layshaft.plan.state import Condition
 from layshaft.plan.step import Plan
 from layshaft.plan.teardown import order_teardown, start_state
 from tests.book.overtop import UNITS
@@ -123,3 +125,14 @@ def test_of_a_few_parts_only_those_cool(target: str, named: tuple[str, ...] | No
     wanted = tuple(part for part in OVERTOP.preparations["cooling down"].parts if part in off)
     assert cooling == ([wanted] if wanted else [])
     assert named is None or wanted == named
+
+
+def test_only_what_came_out_goes_in_again() -> None:
+    """With a ring seen broken fewer parts had to come off; nothing else is opened to put those back, nor to save work."""
+    bench = Bench(TWINPATH)
+    loads = Loads(bench, Sizes(TWINPATH))
+    broken = take_down(bench, loads, start_state(TWINPATH), Seen("TP-021", Condition.BROKEN)).state
+    down = order_teardown(bench, loads, broken, ["TP-049"])
+    up = order_assembly(bench, loads, down.taken_off)
+    assert sorted(up.taken_off) == sorted(down.taken_off)
+    assert up.is_proved

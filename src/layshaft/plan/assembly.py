@@ -69,15 +69,31 @@ def order_assembly(
     opened: Iterable[str],
     fitted: Mapping[str, Fitted] | None = None,
 ) -> Plan:
-    """The best order to put the opened parts back, with checks where they can still be done."""
-    names = frozenset(opened)
+    """The best order to put the opened parts back, with checks where they can still be done.
+
+    Others are opened for it only where they have to be: a part seen broken may have come out by a way that a whole one
+    does not go in by.
+    """
+    chosen = dict(fitted or {})
+    try:
+        return _freed_first(bench, loads, frozenset(opened), chosen, opens_more=False)
+    except NoAnswer:
+        return _freed_first(bench, loads, frozenset(opened), chosen, opens_more=True)
+
+
+def _freed_first(
+    bench: Bench, loads: Loads, names: frozenset[str], fitted: dict[str, Fitted], *, opens_more: bool
+) -> Plan:
+    """The order in which a load that pushes back on another goes home after it, where there is one; else any."""
     whole = State(attitude=bench.unit.starts)
-    compiled = Compiled(bench, loads, whole, names, is_assembly=True, only=names)
+    compiled = Compiled(bench, loads, whole, names, is_assembly=True, only=names, opens_more=opens_more)
     if compiled.is_pushed_back:
-        apart = Compiled(bench, loads, whole, names, is_assembly=True, only=names, frees_first=True)
+        apart = Compiled(
+            bench, loads, whole, names, is_assembly=True, only=names, opens_more=opens_more, frees_first=True
+        )
         with suppress(NoAnswer):
-            return _ordered(apart, dict(fitted or {}))
-    return _ordered(compiled, dict(fitted or {}))
+            return _ordered(apart, fitted)
+    return _ordered(compiled, fitted)
 
 
 def _ordered(compiled: Compiled, fitted: dict[str, Fitted]) -> Plan:

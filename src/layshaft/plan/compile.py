@@ -43,6 +43,7 @@ class Compiled:
         *,
         is_assembly: bool = False,
         only: frozenset[str] | None = None,
+        opens_more: bool = False,
         lets_down: bool = False,
         frees_first: bool = False,
     ) -> None:
@@ -52,6 +53,7 @@ class Compiled:
         self.wanted = wanted
         self.is_assembly = is_assembly
         self.only = only
+        self.opens_more = opens_more
         self.lets_down = lets_down
         self.frees_first = frees_first
         self.judge = Judge(bench, loads)
@@ -151,6 +153,8 @@ class Compiled:
         return {name: tuple(self._ways_of(name)) for name in self.move_parts}
 
     def _ways_of(self, name: str) -> Iterator[tuple[sequence.Way, WayUsed]]:
+        if self.only is not None and name not in self.only and not self.opens_more:
+            return
         touched = self.touched(name)
         for index, way in enumerate(self.bench.unit.parts[name].ways):
             needs = self._clauses(name, self.bench.needs[(name, index)])

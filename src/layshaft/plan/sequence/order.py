@@ -16,7 +16,7 @@ from layshaft.plan.sequence.wide import wide_trail
 SMALL = 60
 """Up to so many moves the proof may take all the work of PROOF; above, less and less."""
 
-PROOF = 600_000_000
+PROOF = 200_000_000
 """Work for a proof; ten million is about a second on a common machine of 2026."""
 
 LEAST = 4_000_000

@@ -16,7 +16,8 @@ from layshaft.plan.sequence.table import Table
 
 STATE = 500
 LINK = 200
-"""What a state and a link cost beside closing them, as multiples of looking at one free way."""
+RIVAL = 1
+"""What a state, a link and a state held against it cost beside closing them, as multiples of looking at one free way."""
 
 
 class OutOfBudget(Exception):
@@ -177,6 +178,7 @@ class _Run:
         made, attitude, session, tool = state
         met, hot = self._fall_marks(made)
         rank = self.ranks.setdefault((attitude, session), [])
+        self.level.table.effort += RIVAL * len(rank)
         change = self.level.tool_cost
         for other_made, other_tool, other_cost, other_hot in rank:
             if made & ~other_made or other_hot & ~met:
