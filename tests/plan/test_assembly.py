@@ -128,7 +128,7 @@ def test_of_a_few_parts_only_those_cool(target: str, named: tuple[str, ...] | No
 
 
 def test_only_what_came_out_goes_in_again() -> None:
-    """With a ring seen broken fewer parts had to come off; nothing else is opened to put those back, nor to save work."""
+    """With a ring seen broken fewer parts had to come off; nothing else is opened to put those back."""
     bench = Bench(TWINPATH)
     loads = Loads(bench, Sizes(TWINPATH))
     broken = take_down(bench, loads, start_state(TWINPATH), Seen("TP-021", Condition.BROKEN)).state
