@@ -139,9 +139,10 @@ def _more(rebuilt: Rebuild, one: ResultValue) -> str:
 
 
 def size_rows(rebuilt: Rebuild, telling: Telling) -> list[Row]:
-    """Each size chosen and where it comes from."""
+    """Each size chosen and where it comes from, and why none is chosen for the places that are left."""
     fit = rebuilt.fit
-    lines = size_sentences(rebuilt.unit, fit.sizes, fit.sources, fit.pieces, telling)
+    lines = list(size_sentences(rebuilt.unit, fit.sizes, fit.sources, fit.pieces, telling))
+    lines += [] if is_empty(rebuilt) else fit.unchosen.values()
     return [{"part": line.partition(" ")[0], "sentence": line.partition(" ")[2]} for line in lines]
 
 

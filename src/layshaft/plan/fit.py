@@ -169,7 +169,9 @@ class _Fitter:
         leaves = [one.leaf for one in self.places.values()]
         leaves += [leaf for one in self.pools.values() for leaf in one.leaves]
         self.nothing: dict[Leaf, Taken] = {leaf: (Span.exactly(Fraction(0)), None) for leaf in leaves}
-        self.asker = Asker(unit, measured.sizes(judgements, self.nothing), self.places, self.pools, opened)
+        empty = measured.sizes(judgements, self.nothing, has_built=False)
+        read_built = frozenset(name for name in unit.results if measured.is_read_built(name))
+        self.asker = Asker(unit, empty, self.places, self.pools, opened, read_built)
 
     def fitted(self) -> Fit:
         """The whole answer."""
@@ -223,7 +225,7 @@ class _Fitter:
         return self._values_with(self._taken(pick.sizes, self._numbers(pick)), names)
 
     def _values_with(self, taken: Mapping[Leaf, Taken], names: Iterable[str]) -> dict[str, ResultValue]:
-        reckoner = Reckoner(self.measured.sizes(self.judgements, {**self.nothing, **taken}))
+        reckoner = Reckoner(self.measured.sizes(self.judgements, {**self.nothing, **taken}, has_built=False))
         return {name: self._value(reckoner, name) for name in names}
 
     def _value(self, reckoner: Reckoner, name: str) -> ResultValue:
@@ -272,7 +274,10 @@ class _Fitter:
         sources = sources_of(self.places, sizes)
         own = tuple(name for name, one in sources.items() if one.own is not None)
         people = self.measured.shop.people
-        words = {name: source_words(self.places[name], one, people) for name, one in sources.items()}
+        words = {
+            name: source_words(self.places[name], one, people, self.asker.tried_by(name))
+            for name, one in sources.items()
+        }
         misses = tuple(self._miss(one) for one in answers if one.selection.best is None)
         bought = {name: sizes[name] for name, one in sources.items() if one.kind == "bought"}
         left = [name for name in self.places if name not in sizes]
@@ -289,7 +294,8 @@ class _Fitter:
             values,
             lambda place, taken: self._values_with(self._taken(sizes, pieces) | {place.leaf: taken}, values),
         )
-        waiting = [point for points in self.asker.demands.waiting.values() for point in points]
+        waits = self.asker.demands.waiting.items()
+        waiting = [point for name, points in waits if name not in self.asker.read_built for point in points]
         return Fit(
             sizes=sizes,
             own=own,

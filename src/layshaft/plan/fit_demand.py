@@ -28,6 +28,10 @@ class Demands:
     """Sums in the choices whose other links are known, or can be known no better."""
     hoped: dict[str, Form] = field(default_factory=dict)
     """Limited sums that still wait for a reading: followed as drawn, where another result decides about the choice."""
+    guessed: dict[str, Form] = field(default_factory=dict)
+    """Those of them that only a reading of the built unit settles: a choice that nothing else decides goes by them."""
+    tried: dict[str, Form] = field(default_factory=dict)
+    """Those of these that decide about a choice."""
     checked: dict[str, frozenset[str]] = field(default_factory=dict)
     """Limited results that are no sum in the choices, with the parts they come from."""
     waiting: dict[str, tuple[OpenPoint, ...]] = field(default_factory=dict)
@@ -45,6 +49,7 @@ class Asker:
         places: Mapping[str, SelectivePlace],
         pools: Mapping[str, PlatePool],
         opened: frozenset[str] | None,
+        read_built: frozenset[str] = frozenset(),
     ) -> None:
         self.unit = unit
         self.empty = empty
@@ -55,6 +60,8 @@ class Asker:
         self.reckoner = Reckoner(empty)
         self.sources = Sources(unit)
         self.opened = opened
+        self.read_built = read_built
+        """Results that have been read straight off the built unit, so that no choice can change them any more."""
         self.demands = self._demands()
 
     def is_touched(self, result: str) -> bool:
@@ -88,6 +95,8 @@ class Asker:
             if form is not None and self._is_poolable(form) and _is_comparable(result):
                 if not missing:
                     found.sure[name] = form
+                elif is_limited and all(one.kind == "result" and one.is_new for one in missing):
+                    found.guessed[name] = form
                 elif is_limited:
                     found.hoped[name] = form
             elif is_limited:
@@ -112,7 +121,13 @@ class Asker:
         """What hangs together asked together; results that wait are among the demands."""
         sure = self.demands.sure
         limited = {name: form for name, form in sure.items() if self.unit.results[name].limit is not None}
-        moved = {self.by_leaf[leaf] for form in limited.values() for leaf in form.terms if leaf in self.by_leaf}
+        moved = {one for form in limited.values() for one in self._moved_by(form)}
+        # Where a trial is the only way, the chain says what to try; what it decides alone is asked for like the rest.
+        for name, form in self.demands.guessed.items():
+            (self.demands.hoped if self._moved_by(form) <= moved else self.demands.tried)[name] = form
+        sure = sure | self.demands.tried
+        limited |= self.demands.tried
+        moved |= {one for form in self.demands.tried.values() for one in self._moved_by(form)}
         cross = {name: made for name in limited if (made := self._cross(name)) is not None}
         needed = {one for made in cross.values() for one in made.coefficients}
         singles = [
@@ -123,13 +138,21 @@ class Asker:
         singles += [
             self._single(name, form)
             for name, form in self.demands.hoped.items()
-            if all(self.by_leaf[leaf] in moved for leaf in form.terms if leaf in self.by_leaf)
+            if self._moved_by(form) <= moved
         ]
         places = tuple(self._offer(one, moved) for one in self.places.values() if one.name in moved)
         pools = tuple(one.pool for one in self.pools.values() if one.part in moved)
         if not places and not pools:
             return ()
         return gauging.split_independent(gauging.Assortment(places, pools, tuple(singles), tuple(cross.values())))
+
+    def tried_by(self, choice: str) -> tuple[str, ...]:
+        """The results that a choice is a trial for: read on the built unit, they say whether it stays."""
+        tried = self.demands.tried.items()
+        return tuple(name for name, form in tried if choice in self._moved_by(form) and name not in self.read_built)
+
+    def _moved_by(self, form: Form) -> set[str]:
+        return {self.by_leaf[leaf] for leaf in form.terms if leaf in self.by_leaf}
 
     def _offer(self, place: SelectivePlace, asked: Collection[str]) -> gauging.Selective:
         """What may go to a place, without the pieces that someone chose for places that are not asked about."""

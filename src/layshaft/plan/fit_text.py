@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Protocol
 
@@ -31,14 +31,17 @@ class Failing(Protocol):
         """How far outside it lies."""
 
 
-def source_words(place: SelectivePlace, source: Source, people: Mapping[str, Person]) -> str:
-    """Where the piece for a place comes from, and who chose its size where somebody did."""
+def source_words(
+    place: SelectivePlace, source: Source, people: Mapping[str, Person], tried: Sequence[str] = ()
+) -> str:
+    """Where the piece for a place comes from; who chose its size, or which results only a trial of it can tell."""
     words = {"drawer": "from the drawer", "bought": "to be bought"}.get(source.kind, "its own")
     if source.own is not None and source.own.place != place.name:
         words = f"the unit's own out of {source.own.place}"
     choice = place.choice
     if choice is None:
-        return words
+        trial = f" by the chain as drawn: read {' and '.join(tried)} on the built unit"
+        return f"{words}, to try{trial}" if tried else words
     person = people.get(choice.by)
     why = f": {choice.why.rstrip('.')}" if choice.why else ""
     return f"{words}; chosen by {choice.by if person is None else person.name}{why}"

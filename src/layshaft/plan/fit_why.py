@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from layshaft.plan.fit import FitFailure
     from layshaft.plan.fit_demand import Asker
 
+MOST_POINTS = 3
+"""How many readings that a choice waits for are told beside it; all of them stand among what is open."""
+
 
 def bought_sentences(
     sizes: Mapping[str, Fraction],
@@ -70,20 +73,29 @@ def _why(unit: Unit, asker: Asker, place: str, failing: Sequence[str]) -> str:
     missed = [name for name in limited if name in failing]
     if missed:
         return f"no size on the list brings {_named(missed)} inside."
+    read = [name for name in limited if name in asker.read_built]
+    if len(read) == len(limited):
+        return f"{_named(read)} {_are(read)} read on the built unit: name the size in it as a choice of the job."
     refused = dict.fromkeys(one for name in limited for one in demands.refused.get(name, ()))
     if refused:
         return f"{_named(name for name in limited if name in demands.refused)} waits for a size of {_named(refused)}."
     waiting = [name for name in limited if name in demands.waiting]
     if waiting:
-        points = dict.fromkeys(point.sentence for name in waiting for point in demands.waiting[name])
-        return f"{_named(waiting)} {'waits' if len(waiting) == 1 else 'wait'} for this: {' '.join(points)}"
+        points = list(dict.fromkeys(point.sentence for name in waiting for point in demands.waiting[name]))
+        more = len(points) - MOST_POINTS
+        told = " ".join([*points[:MOST_POINTS], *([f"And {more} more."] if more > 0 else [])])
+        return f"{_named(waiting)} {'waits' if len(waiting) == 1 else 'wait'} for this: {told}"
     tied = [name for name in limited if name in demands.checked]
     if tied:
         return (
-            f"{_named(tied)} {'is' if len(tied) == 1 else 'are'} no sum in it: take a size, write it as a choice of "
+            f"{_named(tied)} {_are(tied)} no sum in it: take a size, write it as a choice of "
             "the job, and see what it gives."
         )
     return f"nothing that is on hand or listed brings {_named(limited)} inside."
+
+
+def _are(names: Sequence[str]) -> str:
+    return "is" if len(names) == 1 else "are"
 
 
 def _named(names: Iterable[str]) -> str:

@@ -23,14 +23,19 @@ def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -
     wanted: dict[tuple[Reading, bool], list[int]] = {}
     told = sizes.form(name) if form is None else form
     walk = _Walk(unit, sizes, None if told is None else frozenset(told.terms))
+    results = []
     for what in walk.through(name):
         if isinstance(what, str):
-            points.append(_wanted_result(unit, what, name, ("", what, 0) in sizes.waited))
+            results.append(what)
         else:
             key, piece = what
             pieces = wanted.setdefault((key, (key[0], piece) in sizes.changed), [])
             if piece not in pieces:
                 pieces.append(piece)
+    is_apart = told is not None and not wanted and any(_is_of_parts_in_hand(sizes, leaf) for leaf in told.terms)
+    for what in dict.fromkeys(results):
+        is_again = ("", what, 0) in sizes.waited
+        points.append(_wanted_result(unit, what, name, is_again, is_apart and not is_again))
     for ((part, reading), is_new), pieces in wanted.items():
         is_again = any((part, reading, piece) in sizes.waited for piece in pieces)
         point = wanted_reading(unit.parts[part], part, reading, pieces, is_again=is_again)
@@ -45,10 +50,19 @@ def of_new(point: OpenPoint) -> OpenPoint:
     return replace(point, sentence=sentence, is_new=True)
 
 
-def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool) -> OpenPoint:
+def _is_of_parts_in_hand(sizes: ReadSizes, leaf: Leaf) -> bool:
+    """Whether a size of a part of the unit itself has been read by itself: then it can no longer be read as found."""
+    selective = bool(leaf.part) and sizes.unit.parts[leaf.part].selective is not None
+    return bool(leaf.part) and not selective and leaf in sizes.readings and (leaf.part, leaf.piece) not in sizes.changed
+
+
+def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool, is_of_built: bool) -> OpenPoint:
     read = unit.results[result].read
     minutes = float(read.time.nominal) / 60 if read and read.time else PLACE_MINUTES * (read.places if read else 1)
     how = with_load(read.how, read.load) if read else ""
+    sentence = f"Read {'again ' if is_again else ''}{result} ({how})."
+    if is_of_built:
+        sentence = f"Read {result} on the built unit ({how}), typed with `new: true`."
     return OpenPoint(
         part="",
         kind="result",
@@ -57,7 +71,8 @@ def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool) -> O
         how=how,
         gauge=read.gauge if read else None,
         minutes=minutes,
-        sentence=f"Read {'again ' if is_again else ''}{result} ({how}).",
+        sentence=sentence,
+        is_new=is_of_built,
         decides=tuple(dict.fromkeys((wanted_by, result))),
     )
 

@@ -58,11 +58,13 @@ class Measured:
         self,
         judgements: Mapping[str, Judgement] | None = None,
         chosen: Mapping[Leaf, tuple[Span, Doubt | None]] | None = None,
+        has_built: bool = True,
     ) -> ReadSizes:
         """Sizes as found, or, once there are verdicts, as the unit will be built.
 
         Built, a renewed piece has its new part's reading or stands as drawn, and `chosen` sizes go over all. What
-        was read straight off the unit with parts in it that are changed is corrected by what they differ.
+        was read straight off the unit with parts in it that are changed is corrected by what they differ. Without
+        `has_built` what was read straight off the built unit is left out: sizes are chosen before it can be read.
         """
         if judgements is None:
             return self.found
@@ -77,7 +79,7 @@ class Measured:
         for leaf, (span, doubt) in (chosen or {}).items():
             sizes.set_reading(leaf, span, doubt)
             sizes.changed.add((leaf.part, leaf.piece))
-        self._lay_direct(sizes)
+        self._lay_direct(sizes, has_built)
         return sizes
 
     def _lay(self, sizes: ReadSizes, part: str, piece: int, kinds: tuple[bool, ...]) -> bool:
@@ -97,10 +99,17 @@ class Measured:
             sizes.set_scalar(part, name, piece, Scalar(figure.value, doubt_of(figure), figure.places))
         return has_new
 
-    def _lay_direct(self, sizes: ReadSizes) -> None:
+    def is_read_built(self, result: str) -> bool:
+        """Whether a result has been read straight off the built unit."""
+        figure = self.figure("", result, is_new=True)
+        return figure is not None and not figure.is_waiting and not figure.missing
+
+    def _lay_direct(self, sizes: ReadSizes, has_built: bool) -> None:
         """Results read straight off the unit: of the built one as they are, of the unit as found corrected."""
         for (part, name, _, is_new), figure in self.figures.items():
-            if part or (not is_new and ("", name, 0, True) in self.figures):
+            if part or (is_new and not has_built):
+                continue
+            if not is_new and has_built and ("", name, 0, True) in self.figures:
                 continue
             renewed = () if is_new else self._renewed_behind(sizes, name)
             if renewed:
