@@ -21,6 +21,7 @@ from layshaft.plan.price_list import Offer, offer_on
 from layshaft.plan.verdict import judge
 from layshaft.quantity import Money
 from tests.book.small import BOOK_TEXT, SHOP_TEXT, unit_and_shop
+from tests.plan import gap_box
 
 DAY = "2026-11-20"
 DEMO = Path(__file__).parents[2] / "books"
@@ -310,6 +311,23 @@ def test_every_need_is_met_once_and_nothing_that_is_not_sold_is_bought(renew, si
     for part, pieces in renew.items():
         if pieces and UNIT.parts[part].served_in is None:
             assert pieces_of(order.needs)[part] >= pieces
+
+
+def test_pieces_beside_a_condemned_one_may_be_added():
+    """One of four plates is blue and nobody has looked at the others: three more may have to be bought."""
+    unit, shop = gap_box.unit(), gap_box.shop()
+
+    def ordered(pieces):
+        job = gap_box.job("", f"  - {{part: GB-05, look: heat, grade: blue{pieces}}}\n")
+        judgements = judge(unit, job, shop)
+        order = order_fitted(unit, shop, job.today, judgements, choose_fit(unit, job, shop, judgements))
+        needed, undecided = pieces_of(order.needs), {one.part: one for one in order.undecided}
+        return needed["GB-05"], undecided.get("GB-05")
+
+    needed, more = ordered(", pieces: [2]")
+    assert (needed, more.pieces) == (1, 3)
+    assert more.waits_for == "Look at GB-05 Plate, heat (eye), pieces 1, 3, 4."
+    assert ordered("") == (4, None)
 
 
 def test_the_demonstration_job_from_its_verdicts_and_its_fit():

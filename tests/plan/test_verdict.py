@@ -92,6 +92,30 @@ def test_too_few_places_are_measured_again():
     assert "1 more place is to be measured" in found.reason
 
 
+def test_missing_places_are_asked_for_and_no_finer_gauge():
+    assert verdicts(clearance("0.40 mm, 0.45 mm"), EVEN)["GB-06"].open[0].sentence == (
+        "Measure again GB-06 Carrier, side clearance (feeler) at all 3 places."
+    )
+
+
+def test_pieces_that_want_a_reading_for_unlike_reasons_are_told_apart():
+    """Piece 1 is 1 µm over its limit by a gauge of ± 4 µm, piece 2 ten times off, 3 and 4 nobody has read."""
+    found = verdicts(plates("1.901 mm, 20.0 mm"), "  - {part: GB-05, look: heat, grade: clean}\n")["GB-05"]
+    assert [one.sentence for one in found.open] == [
+        "Measure GB-05 Plate, thickness (micrometer), pieces 3, 4; again, piece 2; again with a gauge that errs less "
+        "than micrometer 1, piece 1."
+    ]
+
+
+def test_pieces_beside_a_condemned_one_are_still_undecided():
+    looks = "  - {part: GB-05, look: heat, grade: blue, pieces: [2]}\n"
+    found = verdicts(plates("2.00 mm, 1.99 mm, 1.96 mm, 1.98 mm"), looks)["GB-05"]
+    assert (found.verdict, found.renew_count, found.is_undecided, found.is_open) == ("renew", 1, True, True)
+    looks += "  - {part: GB-05, look: heat, grade: clean, pieces: [1, 3, 4]}\n"
+    found = verdicts(plates("2.00 mm, 1.99 mm, 1.96 mm, 1.98 mm"), looks)["GB-05"]
+    assert (found.verdict, found.renew_count, found.is_undecided, found.is_open) == ("renew", 1, False, False)
+
+
 def test_too_few_places_that_are_bad_already_are_renewed():
     assert verdicts(clearance("0.40 mm, 0.95 mm"), EVEN)["GB-06"].verdict == "renew"
 

@@ -152,4 +152,5 @@ def _said(
         verdict=verdict,
         sentence=sentence,
         is_waiting=is_waiting,
+        missing=figure.missing,
     )

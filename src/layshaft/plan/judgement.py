@@ -35,6 +35,8 @@ class FigureJudgement:
     sentence: str
     is_waiting: bool = False
     """Whether it decides nothing yet: it cannot be what was meant, or places are missing."""
+    missing: int = 0
+    """Places still to be measured."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,9 +94,8 @@ class Judgement:
 
     @property
     def is_undecided(self) -> bool:
-        """Whether it can still come out worse than it stands."""
-        is_mended = self.verdict == "rework"
-        return self.verdict in UNSETTLED or (is_mended and any(one.is_undecided for one in self.pieces))
+        """Whether it, or a piece of it beside those that are condemned, can still come out worse than it stands."""
+        return self.verdict in UNSETTLED or any(one.is_undecided for one in self.pieces)
 
     @property
     def is_used_again(self) -> bool:

@@ -14,7 +14,7 @@ from typing import Literal
 from layshaft.book.definition import Shop, Unit
 from layshaft.book.definition.part import sold_id, sold_ids, sold_name
 from layshaft.plan.fit import Fit
-from layshaft.plan.judgement import Judgement
+from layshaft.plan.judgement import UNSETTLED, Judgement
 from layshaft.plan.order_kit import KitOffer, KitUse, choose_kits, use_kits
 from layshaft.plan.order_need import Need, add_up, needs_by_place
 from layshaft.plan.price_list import Offer, offer_on
@@ -189,7 +189,10 @@ def order_fitted(
 
 def _waits_for(judgement: Judgement) -> str:
     """The look or reading that would settle it; the reason of the verdict where the book asks for nothing more."""
-    return judgement.open[0].sentence if judgement.open else judgement.reason
+    if judgement.open:
+        return judgement.open[0].sentence
+    undecided = (one.reason for one in judgement.pieces if one.is_undecided)
+    return judgement.reason if judgement.verdict in UNSETTLED else next(undecided, judgement.reason)
 
 
 def _by_sold(unit: Unit, pieces: Mapping[str, int]) -> Counter[str]:

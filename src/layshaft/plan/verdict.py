@@ -225,7 +225,7 @@ class _PartJudge:
             figures=tuple(self.figures),
             pieces=pieces,
             renew_count=renewed,
-            is_open=bool(wanted) or verdict == "ask",
+            is_open=bool(wanted) or any(one.is_undecided for one in pieces),
             open=wanted,
             kept_by=kept_by,
             words=tuple(

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Literal
 
-from layshaft.book.definition import Failure, Look, Part, Unit
+from layshaft.book.definition import Failure, Look, Part, ReadingPlan, Unit
 from layshaft.plan.condition_verdict import NoticedState
 from layshaft.plan.figure_verdict import judge_figure
 from layshaft.plan.judgement import FigureJudgement, Judgement, OpenPoint
@@ -92,11 +92,6 @@ def wanted_reading(
     plan = part.readings[reading]
     again = [one for one in known if one.reading == reading and one.piece in pieces and not one.is_new]
     each = float(plan.time.nominal) / 60 if plan.time else PLACE_MINUTES * plan.places
-    word = "again " if again or is_again else ""
-    how = with_load(plan.how, plan.load)
-    finer = ""
-    if again and again[0].probability is not None and again[0].is_inside:
-        finer = f" with a gauge that errs less than {again[0].gauge}"
     return OpenPoint(
         part=name,
         kind="reading",
@@ -105,9 +100,34 @@ def wanted_reading(
         how=plan.how,
         gauge=plan.gauge,
         minutes=each * len(pieces),
-        sentence=f"Measure {word}{name} {part.name}, {reading} ({how}){finer}{_of(part, pieces)}.",
+        sentence=f"Measure {_told_by_manner(part, name, reading, pieces, again, is_again)}.",
         decides=(name,),
     )
+
+
+def _told_by_manner(
+    part: Part, name: str, reading: str, pieces: Sequence[int], again: Iterable[FigureJudgement], is_again: bool
+) -> str:
+    """What is to be measured: pieces of which it is for the first time, then those again, by what was short then."""
+    plan = part.readings[reading]
+    known = {one.piece: one for one in again}
+    manners: dict[tuple[bool, str], list[int]] = {}
+    for piece in pieces:
+        manner = _short_of(plan, known[piece]) if piece in known else ""
+        manners.setdefault((is_again or piece in known, manner), []).append(piece)
+    what, told = f"{name} {part.name}, {reading} ({with_load(plan.how, plan.load)})", []
+    for (is_read, manner), some in sorted(manners.items(), key=lambda one: one[0]):
+        words = ("again" if is_read else "", "" if told else what, manner)
+        told.append(f"{' '.join(word for word in words if word)}{_of(part, some)}")
+    return "; ".join(told)
+
+
+def _short_of(plan: ReadingPlan, known: FigureJudgement) -> str:
+    """What a figure that is to be read again was short of: places, or a gauge that errs less."""
+    if known.missing:
+        return f"at all {plan.places} places"
+    is_unsure = known.probability is not None and known.is_inside
+    return f"with a gauge that errs less than {known.gauge}" if is_unsure else ""
 
 
 def _of(part: Part, pieces: Sequence[int]) -> str:
