@@ -10,7 +10,7 @@ import pytest
 
 from layshaft.book.definition.job import Proved
 from layshaft.paper.rebuild_text import rebuild_text
-from tests.paper.two_jobs import inch, metric, sheet_of, untouched
+from tests.paper.two_jobs import INCH_JOB, INCH_SHOP, READINGS, inch, metric, sheet_of, untouched, worked_through
 
 
 def row(data: dict[str, Any], name: str) -> dict[str, Any]:
@@ -133,3 +133,34 @@ def test_a_proof_that_did_not_hold_stands_first_among_what_is_open() -> None:
     )
     assert "Proved, and not as it has to be: Direct pack, count and height." in data["headline"]
     assert data["headline"][-1] == "The unit is not released while anything here is open."
+
+
+def test_a_job_that_the_shop_pays_stays_priced_and_nothing_is_due() -> None:
+    back = INCH_JOB.replace("opened:", "comeback of: T-0\npaid by: shop\nopened:")
+    found, before = (sheet_of(worked_through("layline", job, INCH_SHOP)) for job in (back, INCH_JOB))
+    assert found["headline"][0] == "Comeback of job T-0; the shop pays."
+    assert ["comeback of", "T-0"] in found["facts"]
+    assert ["paid by", "the shop"] in found["facts"]
+    assert (found["price"]["lines"], found["price"]["total"]) == (before["price"]["lines"], before["price"]["total"])
+    assert found["price"]["due"] == [["To pay, as the shop pays for this job", "0.00 CUR"]]
+    assert "To pay, as the shop pays for this job: 0.00 CUR" in rebuild_text(found)
+    assert not before["price"]["due"]
+    assert not any("pays" in line for line in before["headline"])
+
+
+def test_a_part_kept_against_its_verdict_stands_on_the_first_page() -> None:
+    looks = (
+        "looks:\n"
+        "  - {part: LL-032, look: rollers and races, grade: etch}\n"
+        "choices:\n"
+        "  - {keep: LL-032, by: customer, why: no money}\n"
+    )
+    shop = INCH_SHOP.replace("labour rate:", "comeback cost: 950.00 CUR\nlabour rate:")
+    found = sheet_of(worked_through("layline", INCH_JOB + READINGS + looks, shop))
+    kept = [line for line in found["headline"] if line.startswith("Kept against a verdict")]
+    assert kept == [
+        "Kept against a verdict: LL-032 Countershaft front bearing, cone and cup; customer chose to keep it: no money; "
+        "this overrules the verdict to renew it (rollers and races: etch)."
+    ]
+    assert [(row["part"], row["cost"]) for row in found["risks"]] == [("LL-032", "950.00 CUR")]
+    assert "LL-032 Countershaft front bearing, cone and cup: 950.00 CUR" in rebuild_text(found)

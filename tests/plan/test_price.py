@@ -146,12 +146,63 @@ def test_every_line_and_the_total_agree_with_plain_decimal_arithmetic(minutes, p
     assert price.total.amount == sum(work, Decimal(0)) + supplies + parts + tax
 
 
+def demonstration(text):
+    book = load_book((BOOKS / "overtop" / "book.yaml").read_text(encoding="utf-8"), "book.yaml")
+    unit, shop = book.unit("OT5"), narrow_shop(load_shop(text, "shop.yaml").content, book, "OT5")
+    return price_job(unit, shop, DAY, order_list(unit, shop, DAY, {}), [("all work", Fraction(390))])
+
+
 def test_the_demonstration_units_always_renewed_parts_and_labour():
     """Against the invented unit's own figures: 233 CUR of always-renewed parts, 6.5 h at 98 CUR, 637.00 CUR."""
-    book = load_book((BOOKS / "overtop" / "book.yaml").read_text(encoding="utf-8"), "book.yaml")
-    sheet = load_shop((BOOKS / "demo" / "shop.yaml").read_text(encoding="utf-8"), "shop.yaml")
-    unit, shop = book.unit("OT5"), narrow_shop(sheet.content, book, "OT5")
-    order = order_list(unit, shop, DAY, {})
-    price = price_job(unit, shop, DAY, order, [("all work", Fraction(390))])
-    assert str(price.sum_of("part", "kit")) == "233.00 CUR"
+    sheet = (BOOKS / "demo" / "shop.yaml").read_text(encoding="utf-8")
+    price = demonstration("".join(line for line in sheet.splitlines(True) if "OTK-" not in line))
+    assert str(price.sum_of("part")) == "233.00 CUR"
     assert str(price.sum_of("labour")) == "637.00 CUR"
+    price = demonstration(sheet)
+    assert amounts(price, "part", "kit") == ["214.00 CUR"], "the overhaul kit at its list price holds all of them"
+
+
+def test_pieces_of_a_kit_are_charged_once_wherever_they_come_from():
+    """By hand: ring 3.35, seal 8.00 and two plates 14.50 are 25.85 one by one, 15.00 as a kit.
+
+    The drawer has both plates, so that only ring and seal are short: one by one 1.20 + 4.00 to the shop, which is
+    less than the kit at 7.00. The shop buys the two, the customer pays the kit, and no plate beside it.
+    """
+    text = SHOP_TEXT.replace("S-2: {count: 1,", "S-2: {count: 2,").replace(
+        "      S-4: {list: 3.35", "      S-9: {list: 8.00 CUR, cost: 4.00 CUR}\n      S-4: {list: 3.35"
+    )
+    unit, shop = unit_and_shop(text=text)
+    order = order_list(unit, shop, DAY, {"S-2": 2})
+    assert {line.code for line in order.bought} == {"S-4", "S-9"}
+    price = price_job(unit, shop, DAY, order, ())
+    assert amounts(price, "part", "kit") == ["15.00 CUR"]
+    assert price.notes == (
+        "SK-1 Kit is charged as a kit, which is less for the customer than its parts one by one.",
+    )
+
+
+def test_a_bought_kit_goes_in_before_the_drawer_and_what_is_left_is_said():
+    """The kit is bought for ring and seal; its two plates go in, and the one of the drawer stays there."""
+    order = order_list(*unit_and_shop(), DAY, {"S-2": 1})
+    assert [(kit.code, dict(kit.covers), dict(kit.left)) for kit in order.kits] == [
+        ("SK-1", {"S-4": 1, "S-9": 1, "S-2": 1}, {"S-2": 1})
+    ]
+    assert not order.taken
+    assert price_job(*unit_and_shop(), DAY, order, ()).notes == (
+        "SK-1 Kit is charged as a kit, as a part of it has no price; not fitted of what it holds: 1 × S-2 Plate.",
+    )
+
+
+def test_an_undecided_piece_that_lies_in_a_charged_kit_costs_nothing_more():
+    """By hand: ring and two plates are 17.85, the kit 15.00 and its tax 1.2375; the seal of it is left for later."""
+    text = SHOP_TEXT.replace("      S-4: {list", "      S-9: {list: 8.00 CUR, cost: 4.00 CUR}\n      S-4: {list")
+    price = priced({"S-2": 2}, opened=["S-4"], text=text, undecided={"S-9": "look at it"})
+    assert price.open == ("S-9 Seal may be added (in a kit that is charged already): look at it.",)
+    assert (price.told(), str(price.if_renewed)) == ("at least 16.24 CUR", "16.24 CUR")
+
+
+def test_undecided_pieces_are_charged_from_kits_too():
+    """By hand: ring, seal and two plates as a kit at 15.00, two plates more 14.50; of 29.50 a tax of 2.43375."""
+    text = SHOP_TEXT.replace("      S-4: {list", "      S-9: {list: 8.00 CUR, cost: 4.00 CUR}\n      S-4: {list")
+    price = priced({}, opened=["S-4", "S-9"], text=text, undecided={"S-2": "look at it"})
+    assert str(price.if_renewed) == "31.93 CUR"

@@ -29,7 +29,9 @@ def rebuild_text(sheet: Row) -> str:
         lines += _section(group["title"], [_found(row) for row in group["rows"]])
     lines += _section("Passages to flush", [_of_part(row) for row in sheet["passages"]])
     lines += _section("To order, at what the shop pays", [f"{_of_part(row)}, {row['cost']}" for row in sheet["orders"]])
-    priced = [*sheet["price"]["lines"], sheet["price"]["total"]]
+    risks = [f"{_of_part(row)}: {row['cost']}" for row in sheet["risks"]]
+    lines += _section("Kept against a verdict, and what a comeback over it costs the shop", risks)
+    priced = [*sheet["price"]["lines"], sheet["price"]["total"], *sheet["price"]["due"]]
     lines += _section("Price", [f"{what}: {amount}" for what, amount in priced])
     lines += _section("Price notes", sheet["price"]["notes"])
     lines += _section("Handing over", sheet["handover"])

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Any
 
 from layshaft.book.definition.part import sold_name
 from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, other_lines, size_rows, unsettled
+from layshaft.paper.kept_row import kept_lines, risk_rows
 from layshaft.paper.open_row import grouped
+from layshaft.paper.price_row import order_rows, price_row
 from layshaft.paper.proof_row import proof_rows, to_release
 from layshaft.paper.wording import capital, counted, worded
 from layshaft.plan.fitted_verdict import fitted_verdicts
@@ -20,7 +21,6 @@ from layshaft.plan.rebuild import Rebuild
 from layshaft.plan.step import PlannedStep
 from layshaft.plan.telling import lowered, telling_of
 from layshaft.plan.verdict import which_pieces
-from layshaft.quantity import Money
 
 Row = dict[str, Any]
 _TITLES = {
@@ -75,8 +75,9 @@ def build_sheet(rebuilt: Rebuild) -> Row:
         "teardown": _way_down(rebuilt) if rebuilt.is_begun else [],
         "assembly": [_step(step) for step in rebuilt.assembly.steps],
         "proofs": teller.proofs(),
-        "price": teller.price(),
-        "orders": teller.orders(),
+        "price": price_row(rebuilt),
+        "orders": order_rows(rebuilt, teller.telling),
+        "risks": risk_rows(rebuilt, teller.verdicts.values()),
         "handover": teller.handover(),
         "signatures": list(SIGNATURES),
     }
@@ -141,6 +142,8 @@ class _Sheet:
             ["variant", book.variant],
             ["customer", job.customer.name if job.customer else "not given"],
             ["serial", job.serial or "not given"],
+            *([["comeback of", job.comeback_of]] if job.comeback_of else []),
+            *([["paid by", f"the {job.paid_by}"]] if self.is_comeback() else []),
             ["came in", job.opened],
             ["sheet of", job.today],
             *([["accepted by", job.accepted_by]] if job.accepted_by else []),
@@ -150,6 +153,16 @@ class _Sheet:
             ["bench", str(job.temperature.text) if job.temperature else "temperature not written"],
         ]
 
+    def is_comeback(self) -> bool:
+        """Whether who pays has to be said: the unit came back, or the shop pays."""
+        return self.it.job.comeback_of is not None or self.it.job.paid_by == "shop"
+
+    def comeback(self) -> list[str]:
+        if not self.is_comeback():
+            return []
+        of, pays = self.it.job.comeback_of, f"the {self.it.job.paid_by} pays"
+        return [f"Comeback of job {of}; {pays}." if of else f"{capital(pays)} for this job."]
+
     def loaded(self) -> list[str]:
         """What is loaded in a unit that is no longer whole, as it stands now."""
         return list(self.it.loads_told) if self.it.is_begun else []
@@ -157,12 +170,13 @@ class _Sheet:
     def headline(self) -> list[str]:
         verdicts = [_group(one) for one in self.verdicts.values()]
         told = [f"{verdicts.count(verdict)} {words}" for verdict, words in _COUNTS.items() if verdict in verdicts]
-        lines = []
+        lines = self.comeback()
         if is_empty(self.it):
             lines.append("Nothing is looked at or measured yet.")
         if verdicts:
             lines.append(f"Of {counted(len(verdicts), 'kind', 'kinds')} of part: {', '.join(told)}.")
         lines += fit_lines(self.it)
+        lines += kept_lines(self.it, self.verdicts.values())
         if self.failed:
             lines.append(f"Proved, and not as it has to be: {', '.join(one.name for one in self.failed)}.")
         if self.open() or self.it.now:
@@ -236,49 +250,6 @@ class _Sheet:
     def proofs(self) -> list[Row]:
         return proof_rows(self.it, self.telling)
 
-    def price(self) -> Row:
-        price = self.it.price
-        other = (line for line in price.lines if line.kind != "labour")
-        parts = [[f"{_number(line.number)}{line.what}", str(line.amount)] for line in other]
-        labour = [[line.what, str(line.amount)] for line in price.lines if line.kind == "labour"]
-        notes = list(price.open)
-        notes += [f"Core deposit, apart from the total: {core.name}, {core.deposit}." for core in price.cores]
-        if price.if_renewed is not None:
-            notes.append(f"Were all that is undecided renewed: {price.if_renewed}{self._deposits()}.")
-        return {"lines": [*labour, *parts], "total": ["In all", price.told()], "notes": notes}
-
-    def _deposits(self) -> str:
-        """Core deposits if everything undecided were renewed: they come on top until the old parts are back."""
-        price = self.it.price
-        undecided = (
-            one.offer.core * one.pieces
-            for one in self.it.order.undecided
-            if one.offer is not None and one.offer.core is not None
-        )
-        total = Money.total((price.deposits, *undecided), price.total.currency)
-        return f", and {total} of core deposits until the old parts are back" if total.amount else ""
-
-    def orders(self) -> list[Row]:
-        """What is ordered; the shop's cost is for its own eyes and stands in a field that is not set."""
-        return [
-            {
-                "part": one.code,
-                "sentence": f"{one.pieces} {one.name}"
-                + (f", {self.telling.size(one.size)}" if one.size is not None else "")
-                + f", from {one.offer.source}",
-                "cost": str(one.cost),
-            }
-            for one in self.it.order.bought
-        ] + [
-            {
-                "part": one.part,
-                "sentence": f"{one.pieces} {sold_name(self.it.unit.parts, one.part)}: no price known, not ordered yet",
-                "cost": "no price",
-            }
-            for one in self.it.order.open
-            if one.kind == "no price"
-        ]
-
     def handover(self) -> list[str]:
         lines = []
         for one in self.it.unit.fluids.values():
@@ -299,10 +270,6 @@ def _group(one: Judgement) -> str:
 def _without(reason: str, start: str) -> str:
     """A reason that stands beside what it starts with need not begin with it."""
     return capital(reason.removeprefix(start).lstrip(":, ")) if start else capital(reason)
-
-
-def _number(number: Fraction) -> str:
-    return f"{number} × " if number.denominator == 1 and number > 1 else ""
 
 
 def _step(step: PlannedStep) -> Row:

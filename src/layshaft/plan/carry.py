@@ -91,7 +91,12 @@ def _carry_set(unit: Unit, name: str, group: MatingSet, found: dict[str, Judgeme
         return
     for part in members:
         judged = found[part]
-        if judged.verdict == "renew" or (group.rule == "keep together" and part in kept):
+        if judged.verdict == "renew":
+            if group.rule == "renew together" and judged.renew_count < unit.parts[part].count:
+                reason = f"{unit.parts[part].name}: {name} is a set, renewed together; {_bare(judged)}."
+                found[part] = replace(renewed(unit, judged, reason, part), carried_from=judged.carried_from)
+            continue
+        if group.rule == "keep together" and part in kept:
             continue
         told = f"{unit.parts[part].name}: {name} is a set, and {bad[0]} {unit.parts[bad[0]].name} is renewed"
         if group.rule == "renew together":

@@ -58,6 +58,8 @@ class Finding:
     sentence: str
     why: str
     """The same without what it is about."""
+    is_new: bool = False
+    """Whether it is about the part that goes in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,7 +242,7 @@ def _findings(asked: Asked, reading: Reading, job: Job, shop: Shop, unit: Unit) 
         alike = sorted({one[3] + 1 for one in said if one[:3] == (kind, is_waiting, why)})
         pieces = f", {'piece' if len(alike) == 1 else 'pieces'} {listed([str(one) for one in alike])}"
         title = f"{asked.title}{pieces if is_one_of_many and piece >= 0 else ''}"
-        found.append(Finding(kind, asked.part, asked.name, piece, is_waiting, f"{title}: {why}", why))
+        found.append(Finding(kind, asked.part, asked.name, piece, is_waiting, f"{title}: {why}", why, reading.new))
     return found
 
 

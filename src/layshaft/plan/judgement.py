@@ -87,6 +87,8 @@ class Judgement:
     """The assembly that has to be bought where this part is not sold."""
     kept_by: str | None = None
     """Who keeps it, where someone chose to."""
+    overrules: tuple[str, ...] = ()
+    """The verdicts that a choice to keep it, or pieces of it, sets aside."""
     replaced_by: str | None = None
     """The size that goes in instead of a part that could be used again, once the fit is known."""
     words: tuple[str, ...] = ()

@@ -1,13 +1,18 @@
-"""Whether kits cover a shortage for less money than the parts one by one, counted exactly."""
+"""Whether kits cover what is needed for less money than the parts one by one, counted exactly.
+
+Whose money is for the caller to say: what is short is bought for the least that the shop pays, and what goes in is
+charged at the least that the customer pays.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
 from layshaft.plan.price_list import Offer
+from layshaft.quantity import Money
 
 MOST_TRIED = 20_000
 """Kit choices that are tried one by one; beyond, kits are left out, and the order list says so."""
@@ -35,22 +40,30 @@ class KitChoice:
 
 @dataclass(frozen=True, slots=True)
 class KitUse:
-    """A kit that is used: how many, how many of them from the drawer, and what of its parts the job needs.
-
-    What a kit holds beyond that is not needed; it goes into the drawer.
-    """
+    """A kit that is used: how many, how many of them from the drawer, what of its parts the job needs, what not."""
 
     code: str
     name: str
     pieces: int
     from_drawer: int
     covers: Mapping[str, int]
+    left: Mapping[str, int]
     offer: Offer
 
 
-def use_kits(choice: KitChoice, kits: list[KitOffer], short: Mapping[str, int]) -> tuple[KitUse, ...]:
-    """Each kit of a choice with the part of the shortage it covers, in the order of the book."""
-    uncovered = dict(short)
+def cost_to_shop(offer: Offer) -> Money:
+    """What the shop pays for one."""
+    return offer.cost
+
+
+def price_to_customer(offer: Offer) -> Money:
+    """What the customer pays for one."""
+    return offer.list_price
+
+
+def use_kits(choice: KitChoice, kits: list[KitOffer], needed: Mapping[str, int]) -> tuple[KitUse, ...]:
+    """Each kit of a choice with the part of what is needed that it covers, in the order of the book."""
+    uncovered = dict(needed)
     used = []
     for kit in kits:
         number = choice.kits.get(kit.code, 0)
@@ -58,13 +71,20 @@ def use_kits(choice: KitChoice, kits: list[KitOffer], short: Mapping[str, int]) 
         covers = {part: pieces for part, pieces in covers.items() if pieces}
         for part, pieces in covers.items():
             uncovered[part] -= pieces
+        left = {part: held * number - covers.get(part, 0) for part, held in kit.holds.items()}
+        left = {part: pieces for part, pieces in left.items() if pieces}
         if number:
-            used.append(KitUse(kit.code, kit.name, number, min(number, kit.on_hand), covers, kit.offer))
+            used.append(KitUse(kit.code, kit.name, number, min(number, kit.on_hand), covers, left, kit.offer))
     return tuple(used)
 
 
-def choose_kits(short: Mapping[str, int], kits: list[KitOffer], singles: Mapping[str, Offer | None]) -> KitChoice:
-    """The cheapest cover of a shortage; kits only where they leave fewer parts without a price, or cost less."""
+def choose_kits(
+    short: Mapping[str, int],
+    kits: list[KitOffer],
+    singles: Mapping[str, Offer | None],
+    money: Callable[[Offer], Money] = cost_to_shop,
+) -> KitChoice:
+    """The cheapest cover by `money`; kits only where they leave fewer parts without a price, or come to less."""
     useful = [kit for kit in kits if any(short.get(part) for part in kit.holds)]
     tries = 1
     for kit in useful:
@@ -79,7 +99,7 @@ def choose_kits(short: Mapping[str, int], kits: list[KitOffer], singles: Mapping
                 if part in left:
                     left[part] = max(0, left[part] - held * taken.get(kit.code, 0))
         left = {part: pieces for part, pieces in left.items() if pieces}
-        weight = _weight(taken, left, useful, singles)
+        weight = _weight(taken, left, useful, singles, money)
         if best is None or weight < best[0]:
             best = (weight, KitChoice(taken, left))
     return best[1] if best is not None else KitChoice({}, dict(short))
@@ -101,12 +121,16 @@ def _takings(kits: list[KitOffer], short: Mapping[str, int]) -> Iterator[dict[st
 
 
 def _weight(
-    taken: Mapping[str, int], left: Mapping[str, int], kits: list[KitOffer], singles: Mapping[str, Offer | None]
+    taken: Mapping[str, int],
+    left: Mapping[str, int],
+    kits: list[KitOffer],
+    singles: Mapping[str, Offer | None],
+    money: Callable[[Offer], Money],
 ) -> tuple[int, Fraction, int]:
     """What is without a price, the money, the number of kits."""
     unpriced = sum(pieces for part, pieces in left.items() if singles[part] is None)
-    money = sum((kit.offer.cost.amount * taken.get(kit.code, 0) for kit in kits), Decimal(0))
+    total = sum((money(kit.offer).amount * taken.get(kit.code, 0) for kit in kits), Decimal(0))
     for part, pieces in left.items():
         offer = singles[part]
-        money += offer.cost.amount * pieces if offer is not None else 0
-    return unpriced, Fraction(money), sum(taken.values())
+        total += money(offer).amount * pieces if offer is not None else 0
+    return unpriced, Fraction(total), sum(taken.values())

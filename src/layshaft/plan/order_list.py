@@ -6,7 +6,7 @@ Nothing that is not sold is ever in it. What has no price, no lead time or no si
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -100,6 +100,8 @@ class OrderList:
     bought: tuple[Bought, ...]
     undecided: tuple[Undecided, ...]
     cores: tuple[Core, ...]
+    fresh: Mapping[str, int]
+    """Pieces that go in new, of what comes in one size: wherever they come from, a kit may hold them."""
     open: tuple[OpenPoint, ...]
 
     def by_source(self) -> dict[str, tuple[Bought, ...]]:
@@ -142,15 +144,17 @@ def order_list(
     """
     places = needs_by_place(unit, renew, sizes, opened)
     needs = add_up(unit, places)
-    stock = _Stock(unit, shop, _by_sold(unit, reclaimed or {}))
-    for need in needs:
-        stock.take(need)
+    used = _by_sold(unit, reclaimed or {})
+    stock = _Stock(unit, shop, needs, used)
     singles = {part: offer_on(shop, part, day) for part, _ in stock.short}
     # A kit's parts come in one size; a part of several sizes is bought by itself.
     plain = {part: pieces for (part, size), pieces in stock.short.items() if size is None}
-    offers = _kit_offers(unit, shop, day)
+    offers = kit_offers(unit, shop, day)
     choice = choose_kits(plain, offers, singles)
-    kits = use_kits(choice, offers, plain)
+    kits = use_kits(choice, offers, stock.fresh)
+    if kits:
+        # What comes in a kit is fitted before what lies loose in the drawer.
+        stock = _Stock(unit, shop, needs, used, kits)
     bought, open_points = _buy(unit, day, stock, kits, singles)
     if not choice.is_all_tried:
         sentence = "There are too many ways to make up this order from kits; it is made up of single parts."
@@ -162,6 +166,7 @@ def order_list(
         bought=tuple(bought),
         undecided=_undecided(unit, shop, day, places, undecided or {}),
         cores=_cores(unit, shop, day, needs, stock, kits),
+        fresh=stock.fresh,
         open=(*stock.open, *open_points),
     )
 
@@ -204,20 +209,24 @@ def _by_sold(unit: Unit, pieces: Mapping[str, int]) -> Counter[str]:
 
 
 class _Stock:
-    """The drawer as needs are met from it one after the other."""
+    """Needs met one after the other: by used pieces, from kits that are used anyway, from the drawer."""
 
-    def __init__(self, unit: Unit, shop: Shop, reclaimed: Mapping[str, int]) -> None:
+    def __init__(
+        self, unit: Unit, shop: Shop, needs: Iterable[Need], reclaimed: Mapping[str, int], kits: Iterable[KitUse] = ()
+    ) -> None:
         self.unit = unit
         self.shop = shop
         self.reclaimed = reclaimed
+        self.in_kits = sum((Counter(kit.covers) for kit in kits), Counter[str]())
+        self.fresh: dict[str, int] = {}
         self.taken: list[Taken] = []
         self.short: dict[tuple[str, Fraction | None], int] = {}
         self.open: list[OpenPoint] = []
-        parts = unit.parts
-        self.in_sizes = {sold_id(parts, name) for name, part in parts.items() if part.selective is not None}
+        self.in_sizes = in_sizes(unit)
+        for need in needs:
+            self._meet(need)
 
-    def take(self, need: Need) -> None:
-        """Meet a need from the drawer as far as it goes."""
+    def _meet(self, need: Need) -> None:
         name = sold_name(self.unit.parts, need.part)
         used = min(self.reclaimed.get(need.part, 0), need.pieces) if need.size is None else 0
         if used:
@@ -227,6 +236,9 @@ class _Stock:
             sentence = f"{need.part} {name}: which size is not chosen yet, so none can be taken or bought."
             self.open.append(OpenPoint("no size", need.part, left, sentence))
             return
+        if need.size is None and left:
+            self.fresh[need.part] = left
+            left -= self.in_kits[need.part]
         new = min(left, self._on_hand(need))
         if new:
             self.taken.append(Taken(need.part, name, new, is_reclaimed=False, size=need.size))
@@ -242,7 +254,13 @@ class _Stock:
         return sum(number for size, number in stock.sizes.items() if parse_quantity(size, LENGTH).nominal == need.size)
 
 
-def _kit_offers(unit: Unit, shop: Shop, day: str) -> list[KitOffer]:
+def in_sizes(unit: Unit) -> set[str]:
+    """What is sold in several sizes: it is in no kit."""
+    return {sold_id(unit.parts, name) for name, part in unit.parts.items() if part.selective is not None}
+
+
+def kit_offers(unit: Unit, shop: Shop, day: str) -> list[KitOffer]:
+    """Every kit of the book that has a price on a day."""
     offers = []
     for code, kit in unit.kits.items():
         offer = offer_on(shop, code, day)
@@ -261,12 +279,11 @@ def _buy(
         if kit.pieces > kit.from_drawer
     ]
     found: list[OpenPoint] = []
-    for (part, size), short in stock.short.items():
-        pieces = short - (sum(kit.covers.get(part, 0) for kit in kits) if size is None else 0)
+    for (part, size), pieces in stock.short.items():
         offer, name = singles[part], sold_name(unit.parts, part)
-        if pieces and offer is not None:
+        if offer is not None:
             bought.append(Bought(part, name, pieces, offer, size))
-        elif pieces:
+        else:
             told = f" in {SHOW.show_exact(size, LENGTH)}" if size is not None else ""
             sentence = f"{part} {name}: {pieces} to buy{told}, but no price list has it on {day}. Ask for a price."
             found.append(OpenPoint("no price", part, pieces, sentence))

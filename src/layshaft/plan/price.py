@@ -12,25 +12,9 @@ from fractions import Fraction
 from typing import Literal
 
 from layshaft.book.definition import Shop, Unit
-from layshaft.book.definition.part import sold_name
-from layshaft.plan.order_kit import KitUse
-from layshaft.plan.order_list import Core, OrderList
-from layshaft.plan.price_list import Offer, offer_on
+from layshaft.plan.charge import Charge, Line, LineKind, charge_parts
+from layshaft.plan.order_list import Core, OrderList, Undecided
 from layshaft.quantity import Money
-
-LineKind = Literal["part", "kit", "labour", "supplies", "tax"]
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One line of a price: so much of something at so much each, rounded once."""
-
-    kind: LineKind
-    what: str
-    number: Fraction
-    each: Money | None
-    amount: Money
-    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -44,6 +28,9 @@ class Price:
     open: tuple[str, ...]
     if_renewed: Money | None
     """The total if every open verdict goes against its part; nothing where no verdict is open or a price is missing."""
+    notes: tuple[str, ...] = ()
+    """What has to be said about the lines: kits that are charged as such."""
+    paid_by: Literal["customer", "shop"] = "customer"
 
     @property
     def is_firm(self) -> bool:
@@ -59,84 +46,48 @@ class Price:
         """The sum of the lines of some kinds."""
         return Money.total((line.amount for line in self.lines if line.kind in kinds), self.total.currency)
 
+    @property
+    def due(self) -> Money:
+        """What the customer owes of the total: nothing where the shop pays, and the lines stand for the record."""
+        return self.total if self.paid_by == "customer" else Money.total((), self.total.currency)
+
     def told(self) -> str:
         """The total in words."""
         return str(self.total) if self.is_firm else f"at least {self.total}"
 
 
-def price_job(unit: Unit, shop: Shop, day: str, order: OrderList, labour: Iterable[tuple[str, Fraction]]) -> Price:
+def price_job(
+    unit: Unit,
+    shop: Shop,
+    day: str,
+    order: OrderList,
+    labour: Iterable[tuple[str, Fraction]],
+    paid_by: Literal["customer", "shop"] = "customer",
+) -> Price:
     """The price of a job on a day: what it needs, and what work takes how many minutes; `shop` as for `order_list`."""
-    currency = shop.currency
-    parts, missing = _part_lines(unit, shop, day, order)
+    charged = charge_parts(unit, shop, day, order)
+    parts, missing = charged.lines, charged.missing
     work = [_labour_line(shop, what, minutes) for what, minutes in labour]
-    open_points = [*missing]
-    open_points += [_undecided_sentence(one.part, one.name, one.waits_for, one.offer) for one in order.undecided]
-    lines = [*parts, *work, *_supplies_line(shop, work)]
-    lines += _tax_line(shop, lines)
+    lines = _with_supplies_and_tax(shop, [*parts, *work])
     return Price(
         day=day,
-        lines=tuple(lines),
+        lines=lines,
         cores=order.cores,
-        total=Money.total((line.amount for line in lines), currency),
-        open=tuple(open_points),
-        if_renewed=None if missing else _if_renewed(shop, order, parts, work),
+        total=_total(shop, lines),
+        open=(*missing, *(_undecided_sentence(one, charged) for one in order.undecided)),
+        if_renewed=None if missing else _if_renewed(unit, shop, day, order, work),
+        notes=charged.notes,
+        paid_by=paid_by,
     )
 
 
-def _part_lines(unit: Unit, shop: Shop, day: str, order: OrderList) -> tuple[list[Line], list[str]]:
-    """Parts at list price; a kit that is used is charged as a kit where that is less for the customer."""
-    lines: list[Line] = []
-    missing: list[str] = []
-    in_kit: dict[str, int] = {}
-    for kit in order.kits:
-        line = _kit_line(shop, day, kit)
-        if line is not None:
-            lines.append(line)
-            for part, pieces in kit.covers.items():
-                in_kit[part] = in_kit.get(part, 0) + pieces
-    for need in order.needs:
-        used = sum(one.pieces for one in order.taken if one.part == need.part and one.is_reclaimed)
-        used, covered = (used, in_kit.get(need.part, 0)) if need.size is None else (0, 0)
-        new = need.pieces - covered - used
-        what = f"{need.part} {sold_name(unit.parts, need.part)}"
-        offer = offer_on(shop, need.part, day)
-        if offer is None and new + used:
-            missing.append(f"{what}: {new + used} needed, but no price list has it on {day}.")
-            continue
-        if offer is not None and new:
-            amount = offer.list_price.rounded_product(new)
-            lines.append(Line("part", what, Fraction(new), offer.list_price, amount, f"price of {offer.since}"))
-        if offer is not None and used:
-            reclaimed = _reclaimed_line(shop, what, used, offer)
-            if reclaimed is None:
-                missing.append(f"{what}: {used} reclaimed, but the shop file does not say what those are charged at.")
-            else:
-                lines.append(reclaimed)
-    return lines, missing
+def _total(shop: Shop, lines: Iterable[Line]) -> Money:
+    return Money.total((line.amount for line in lines), shop.currency)
 
 
-def _kit_line(shop: Shop, day: str, kit: KitUse) -> Line | None:
-    singles = [_charged(shop, day, part, pieces) for part, pieces in kit.covers.items()]
-    known = [amount for amount in singles if amount is not None]
-    amount = kit.offer.list_price.rounded_product(kit.pieces)
-    if len(known) == len(singles) and not amount < Money.total(known, shop.currency):
-        return None
-    what = f"{kit.code} {kit.name}"
-    return Line("kit", what, Fraction(kit.pieces), kit.offer.list_price, amount, f"price of {kit.offer.since}")
-
-
-def _reclaimed_line(shop: Shop, what: str, pieces: int, offer: Offer) -> Line | None:
-    percent = shop.reclaimed_percent
-    if percent is None:
-        return None
-    each = offer.list_price.rounded_product(percent / 100)
-    note = f"reclaimed, measured, at {float(percent):g} % of list"
-    return Line("part", what, Fraction(pieces), each, each.rounded_product(pieces), note)
-
-
-def _charged(shop: Shop, day: str, part: str, pieces: int) -> Money | None:
-    offer = offer_on(shop, part, day)
-    return None if offer is None else offer.list_price.rounded_product(pieces)
+def _with_supplies_and_tax(shop: Shop, lines: list[Line]) -> tuple[Line, ...]:
+    lines = [*lines, *_supplies_line(shop, [line for line in lines if line.kind == "labour"])]
+    return (*lines, *_tax_line(shop, lines))
 
 
 def _labour_line(shop: Shop, what: str, minutes: Fraction) -> Line:
@@ -167,26 +118,17 @@ def _tax_line(shop: Shop, lines: Iterable[Line]) -> list[Line]:
     return [Line("tax", f"Tax, {float(shop.tax.percent):g} % on {on}", share, base, base.rounded_product(share))]
 
 
-def _if_renewed(shop: Shop, order: OrderList, parts: list[Line], work: list[Line]) -> Money | None:
+def _if_renewed(unit: Unit, shop: Shop, day: str, order: OrderList, work: list[Line]) -> Money | None:
     if not order.undecided or any(one.offer is None for one in order.undecided):
         return None
-    added = [
-        Line(
-            "part",
-            one.part,
-            Fraction(one.pieces),
-            one.offer.list_price,
-            one.offer.list_price.rounded_product(one.pieces),
-        )
-        for one in order.undecided
-        if one.offer is not None
-    ]
-    lines = [*parts, *added, *work, *_supplies_line(shop, work)]
-    return Money.total((line.amount for line in [*lines, *_tax_line(shop, lines)]), shop.currency)
+    charged = charge_parts(unit, shop, day, order, {one.part: one.pieces for one in order.undecided})
+    return _total(shop, _with_supplies_and_tax(shop, [*charged.lines, *work]))
 
 
-def _undecided_sentence(part: str, name: str, waits_for: str, offer: Offer | None) -> str:
-    money = f"{offer.list_price} each" if offer is not None else "no price known"
+def _undecided_sentence(one: Undecided, charged: Charge) -> str:
+    money = f"{one.offer.list_price} each" if one.offer is not None else "no price known"
+    if charged.left.get(one.part, 0) >= one.pieces:
+        money = "in a kit that is charged already"
     # A reason begins with the part's name, which stands in front of it already.
-    why = waits_for.removeprefix(f"{name}: ").rstrip(".")
-    return f"{part} {name} may be added ({money}): {why}."
+    why = one.waits_for.removeprefix(f"{one.name}: ").rstrip(".")
+    return f"{one.part} {one.name} may be added ({money}): {why}."

@@ -9,6 +9,7 @@ from fractions import Fraction
 from layshaft.book.definition import Job, Shop, Unit
 from layshaft.plan.assembly import Fitted, order_assembly
 from layshaft.plan.bench import Bench
+from layshaft.plan.figure import Finding
 from layshaft.plan.fit import Fit, choose_fit
 from layshaft.plan.job_order import NOTHING, TakingDown, take_down_job
 from layshaft.plan.judgement import Judgement, OpenPoint
@@ -97,11 +98,18 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         fit=fit,
         results=results(unit, measured, fit, judgements),
         order=order,
-        price=price_job(unit, shop, job.today, order, labour(unit, down.whole, assembly, opened)),
+        price=price_job(unit, shop, job.today, order, labour(unit, down.whole, assembly, opened), job.paid_by),
         assembly=warned(assembly, UP, uses),
         open=next_most_telling(judgements, unit, fit.waiting),
-        findings=tuple(finding.sentence for finding in measured.findings),
+        findings=tuple(one.sentence for one in measured.findings if not _is_past(one, judgements.get(one.part))),
     )
+
+
+def _is_past(finding: Finding, judged: Judgement | None) -> bool:
+    """Whether a figure that waits is of a piece that is renewed anyway: nobody has to read that one again."""
+    if judged is None or not finding.is_waiting or finding.is_new:
+        return False
+    return finding.piece in judged.renewed_pieces or len(judged.renewed_pieces) == len(judged.pieces)
 
 
 def _beyond(unit: Unit, job: Job, judgements: dict[str, Judgement], show: Show) -> dict[str, tuple[Lack, ...]]:
@@ -112,14 +120,15 @@ def _beyond(unit: Unit, job: Job, judgements: dict[str, Judgement], show: Show) 
 def _judged(
     bench: Bench, loads: Loads, history: SoFar, job: Job, shop: Shop, measured: Measured
 ) -> tuple[TakingDown, dict[str, Judgement]]:
-    """The orders and the verdicts; to renew one of what usually stays together parts it from the other."""
-    down = take_down_job(bench, loads, history, job)
-    judgements = judge(bench.unit, job, shop, down.opened, measured)
-    apart = frozenset(_to_take_apart(bench, judgements)) - down.off
-    if apart:
-        down = take_down_job(bench, loads, history, job, apart)
+    """The orders and the verdicts; what is renewed opens what has to come apart, or come out, for that."""
+    also: frozenset[str] = frozenset()
+    while True:
+        down = take_down_job(bench, loads, history, job, also)
         judgements = judge(bench.unit, job, shop, down.opened, measured)
-    return down, judgements
+        more = {*_to_take_apart(bench, judgements), *_to_renew_together(bench, judgements)} - down.off - also
+        if not more:
+            return down, judgements
+        also |= more
 
 
 def _to_take_apart(bench: Bench, judgements: dict[str, Judgement]) -> Iterator[str]:
@@ -132,6 +141,13 @@ def _to_take_apart(bench: Bench, judgements: dict[str, Judgement]) -> Iterator[s
                 yield part
         elif _is_renewed(judgements, bench.unit.parts[part].lies_in):
             yield part
+
+
+def _to_renew_together(bench: Bench, judgements: dict[str, Judgement]) -> Iterator[str]:
+    """What a job for some parts does not reach yet and has to renew, because another one of its set is renewed."""
+    for group in bench.unit.sets.values():
+        if group.rule == "renew together" and any(_is_renewed(judgements, part) for part in group.members):
+            yield from (part for part in group.members if part not in judgements and bench.movable & bench.bit(part))
 
 
 def _is_renewed(judgements: dict[str, Judgement], part: str | None) -> bool:

@@ -162,7 +162,7 @@ def _finer(unit: Unit, reckoner: Reckoner, form: Form) -> str:
         gauge = doubt.gauge
         shares[gauge] = shares.get(gauge, 0.0) + float(count) * doubt.bias
         owns[gauge] = math.hypot(owns.get(gauge, 0.0), float(count) * doubt.own)
-        titles.setdefault(gauge, {})[_title(unit, leaf)] = None
+        titles.setdefault(gauge, {})[_title(unit, reckoner, leaf)] = None
     if not titles:
         return "Read its links again with gauges that err less."
     worst = max(titles, key=lambda one: math.hypot(shares[one], owns[one]))
@@ -170,12 +170,13 @@ def _finer(unit: Unit, reckoner: Reckoner, form: Form) -> str:
     return f"Read {'; '.join(titles[worst])} again with {finer}, which leaves most of the doubt."
 
 
-def _title(unit: Unit, leaf: Leaf) -> str:
+def _title(unit: Unit, reckoner: Reckoner, leaf: Leaf) -> str:
     if not leaf.part:
         return leaf.to if leaf.from_ == READ else "its links"
     readings = readings_of(unit, leaf)
     what = readings[0] if readings else f"{leaf.from_} to {leaf.to}"
-    return f"{leaf.part} {unit.parts[leaf.part].name}, {what}"
+    new = "the new " if (leaf.part, leaf.piece) in reckoner.sizes.changed else ""
+    return f"{new}{leaf.part} {unit.parts[leaf.part].name}, {what}"
 
 
 def _on_the_unit(unit: Unit, name: str) -> str:

@@ -228,6 +228,7 @@ class _PartJudge:
             is_open=bool(wanted) or any(one.is_undecided for one in pieces),
             open=wanted,
             kept_by=kept_by,
+            overrules=tuple(dict.fromkeys(self.overruled)),
             words=tuple(
                 dict.fromkeys(one.sentence for piece in self.grounds for one in piece if one.verdict != "reuse")
             ),

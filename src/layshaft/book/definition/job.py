@@ -163,6 +163,8 @@ class Job(Definition):
     variant: Name
     serial: Text | None = None
     customer: Customer | None = None
+    comeback_of: Name | None = None
+    paid_by: Literal["customer", "shop"] = "customer"
     opened: Date
     today: Date
     temperature: Temperature | None = None
