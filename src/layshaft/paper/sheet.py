@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from layshaft.book.definition.part import sold_name
 from layshaft.paper.fit_row import fit_lines, fit_rows, is_empty, miss_lines, other_lines, size_rows, unsettled
 from layshaft.paper.kept_row import kept_lines, risk_rows
 from layshaft.paper.open_row import grouped
