@@ -9,6 +9,7 @@ from typing import Literal
 
 from layshaft.book.definition import Part, ReadingPlan, Unit
 from layshaft.book.size import Sizes
+from layshaft.book.unlike import unlike_advice
 from layshaft.quantity import LENGTH, TEMPERATURE, Dimension, Limit, Quantity, Show
 
 SHOW = Show()
@@ -152,10 +153,11 @@ def _by_limit(limit: Limit | None) -> tuple[Fraction | None, tuple[Fraction | No
 
 def doubt_about(asked: Asked, figure: Quantity) -> SlipDoubt | None:
     """Why a figure cannot be what was meant, if so."""
-    if asked.dimension is not None and figure.dimension.exponents != asked.dimension.exponents:
+    if asked.dimension is not None and figure.dimension != asked.dimension:
+        again = unlike_advice(figure.dimension, asked.dimension)
         return SlipDoubt(
             "wrong unit",
-            f"{figure.text} is {figure.dimension.name} where {asked.dimension.name} is due; type it again.",
+            f"{figure.text} is {figure.dimension.name} where {asked.dimension.name} is due; {again}.",
             is_certain=True,
         )
     if figure.nominal < 0 and asked.least != "any":

@@ -10,6 +10,7 @@ from layshaft.book.definition import Unit
 from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.nearness import listed
+from layshaft.book.unlike import unlike
 from layshaft.quantity import MASS, Show
 from layshaft.quantity.fault import edits
 
@@ -39,13 +40,11 @@ def check_customs(subject: Subject) -> Iterator[Fault]:
                 yield fault("before and after", path=("proofs", name, "before"), found=part)
         result = unit.results.get(proof.result) if proof.result else None
         told = (result.limit or result.drawn) if result is not None else None
-        if proof.limit and told and proof.limit.dimension.exponents != told.dimension.exponents:
-            yield fault(
-                "wrong dimension",
-                path=("proofs", name, "limit"),
-                found=f"{proof.limit}, {proof.limit.dimension.name}",
-                needed=f"{told.dimension.name}, as `{proof.result}` is",
-            )
+        if proof.limit and told:
+            here: Path = ("proofs", name, "limit")
+            own = proof.limit.dimension
+            wrong = unlike(here, str(proof.limit), own, told.dimension, f"as `{proof.result}` is")
+            yield from (wrong,) if wrong else ()
     yield from _check_gauges(unit)
     yield from _check_mass(unit)
 

@@ -9,6 +9,7 @@ from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.model import MODEL_PLANS, ModelPlan
 from layshaft.book.nearness import listed, nearest_try
+from layshaft.book.unlike import unlike
 from layshaft.quantity import Dimension, Expression, QuantityFault
 
 
@@ -61,13 +62,10 @@ def check_arguments(
         except QuantityFault as refusal:
             yield expression_fault((*path, "of", name), refusal)
             continue
-        if due is not None and found is not None and found.exponents != due.exponents:
-            yield fault(
-                "wrong dimension",
-                path=(*path, "of", name),
-                found=f"`{expression}`, {found.name}",
-                needed=f"{due.name}, as `{result.model}` asks for its `{name}`",
-            )
+        if due is not None and found is not None:
+            here: Path = (*path, "of", name)
+            wrong = unlike(here, f"`{expression}`", found, due, f"as `{result.model}` asks for its `{name}`")
+            yield from (wrong,) if wrong else ()
 
 
 def expression_fault(path: Path, refusal: QuantityFault) -> Fault:

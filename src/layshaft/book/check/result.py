@@ -13,6 +13,7 @@ from layshaft.book.message import fault
 from layshaft.book.model import MODEL_PLANS
 from layshaft.book.rounding import agrees
 from layshaft.book.size import expression_names
+from layshaft.book.unlike import unlike
 from layshaft.quantity import (
     LENGTH,
     PURE,
@@ -133,13 +134,11 @@ class _Checker:
         if dimension is None:
             return
         for key, told in (("limit", result.limit), ("target", result.target), ("drawn", result.drawn)):
-            if told is not None and told.dimension.exponents != dimension.exponents:
-                yield fault(
-                    "wrong dimension",
-                    path=(*path, key),
-                    found=f"{told}, {told.dimension.name}",
-                    needed=f"{dimension.name}, as the result is",
-                )
+            if told is None:
+                continue
+            wrong = unlike((*path, key), str(told), told.dimension, dimension, "as the result is")
+            if wrong is not None:
+                yield wrong
                 return
         yield from self._check_value(path, name, result, dimension)
 
@@ -204,14 +203,9 @@ def check_limits(subject: Subject) -> Iterator[Fault]:
             if plan.rework is not None and plan.rework.down_to is not None:
                 told.append(("rework", plan.rework.down_to))
             due = LENGTH if plan.from_ is not None else told[0][1].dimension if told else None
-            wrong = [(key, limit) for key, limit in told if due and limit.dimension.exponents != due.exponents]
-            for key, limit in wrong:
-                yield fault(
-                    "wrong dimension",
-                    path=(*path, key),
-                    found=f"{limit}, {limit.dimension.name}",
-                    needed=due.name if due else "",
-                )
+            each = [unlike((*path, key), str(limit), limit.dimension, due or limit.dimension) for key, limit in told]
+            wrong = [one for one in each if one is not None]
+            yield from wrong
             if not wrong and plan.new is not None and plan.reuse is not None and not _is_inside(plan.new, plan.reuse):
                 yield fault(
                     "new outside reuse",

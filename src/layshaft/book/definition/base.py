@@ -34,6 +34,7 @@ from layshaft.quantity import (
     RATE,
     SPEED,
     TEMPERATURE,
+    TEMPERATURE_DIFFERENCE,
     TIME,
     TORQUE,
     TORSION_RATE,
@@ -127,6 +128,18 @@ def _quantity_of(dimension: Dimension | None, *others: Dimension) -> Any:
     return Annotated[Quantity, BeforeValidator(read), WithJsonSchema({"type": kind, "description": needed})]
 
 
+def _read_difference(value: Any) -> Quantity:
+    """A figure that says how far apart two are: in degrees it is a difference, not what a thermometer shows."""
+    if isinstance(value, Quantity):
+        return value
+    text = _text_of_figure(value, "a figure with its unit")
+    try:
+        read = parse_quantity(text)
+        return parse_quantity(text, TEMPERATURE_DIFFERENCE) if read.dimension.is_absolute else read
+    except QuantityFault as fault:
+        raise refuse(fault) from None
+
+
 def _limit_of(dimension: Dimension | None) -> Any:
     needed = "a limit, as in `0.10 .. 0.25 mm`, `at least 3420 N`, `at most 0.15 mm`"
 
@@ -199,6 +212,7 @@ Pressure = _quantity_of(PRESSURE)
 Mass = _quantity_of(MASS)
 Duration = _quantity_of(TIME)
 Temperature = _quantity_of(TEMPERATURE)
+TemperatureDifference = _quantity_of(TEMPERATURE_DIFFERENCE)
 Angle = _quantity_of(ANGLE)
 Speed = _quantity_of(SPEED)
 SpringRate = _quantity_of(RATE)
@@ -207,6 +221,11 @@ AnyLimit = _limit_of(None)
 LengthLimit = _limit_of(LENGTH)
 Number = Annotated[Fraction, BeforeValidator(_read_number), WithJsonSchema({"type": "number"})]
 AnyQuantity = _quantity_of(None)
+AnyDifference = Annotated[
+    Quantity,
+    BeforeValidator(_read_difference),
+    WithJsonSchema({"type": "string", "description": "a figure with its unit"}),
+]
 ForceOrMass = _quantity_of(FORCE, MASS)
 NumberOrBand = _quantity_of(PURE)
 

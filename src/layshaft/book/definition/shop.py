@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from layshaft.book.definition.base import (
     Amount,
-    AnyQuantity,
+    AnyDifference,
     Area,
     Count,
     Date,
@@ -23,6 +23,7 @@ from layshaft.book.definition.base import (
     Pressure,
     Several,
     Temperature,
+    TemperatureDifference,
     Text,
     Whole,
     refuse,
@@ -83,9 +84,9 @@ class Gauge(Definition):
     """One gauge of the shop: its class, how wrong it can be (95 %), its step, when it was last held to a standard."""
 
     class_: Name
-    u95: AnyQuantity | None = None
+    u95: AnyDifference | None = None
     u95_percent: Number | None = None
-    step: AnyQuantity | None = None
+    step: AnyDifference | None = None
     calibrated: Date | None = None
     due: Date | None = None
     about: Text | None = None
@@ -165,7 +166,7 @@ class Shop(Definition):
     units: Literal["metric", "inch"] = "metric"
     paper: Literal["a4", "letter"] = "a4"
     reference_temperature: Temperature | None = None
-    temperature_band: AnyQuantity | None = None
+    temperature_band: TemperatureDifference | None = None
     hand_cover: HandLimit | None = None
     heavy: Mass | None = None
     people: dict[Name, Person] = Field(default_factory=dict)

@@ -11,6 +11,7 @@ from layshaft.book.message import fault
 from layshaft.book.nearness import listed
 from layshaft.book.sheet_check.selective import is_had
 from layshaft.book.sheet_check.subject import Subject, in_book, too_many
+from layshaft.book.unlike import unlike
 from layshaft.quantity import LENGTH
 
 _DONE = {
@@ -142,10 +143,7 @@ def _proved_faults(subject: Subject, proved: Proved, path: Path) -> Iterator[Fau
     result = subject.unit.results.get(proof.result) if proof.result else None
     told = proof.limit or (result.limit or result.drawn if result is not None else None)
     figure = proved.figure
-    if figure is not None and told is not None and figure.dimension.exponents != told.dimension.exponents:
-        yield fault(
-            "wrong dimension",
-            path=(*path, "figure"),
-            found=f"{figure}, {figure.dimension.name}",
-            needed=f"{told.dimension.name}, as `{proof.name}` asks",
-        )
+    if figure is not None and told is not None:
+        here: Path = (*path, "figure")
+        wrong = unlike(here, str(figure), figure.dimension, told.dimension, f"as `{proof.name}` asks")
+        yield from (wrong,) if wrong else ()

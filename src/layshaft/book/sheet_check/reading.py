@@ -13,12 +13,13 @@ from layshaft.book.message import fault
 from layshaft.book.nearness import listed, nearest_try
 from layshaft.book.sheet_check.subject import Subject, in_book, in_shop, too_many
 from layshaft.book.size import Sizes
-from layshaft.quantity import TEMPERATURE, Dimension, Quantity, Show, parse_quantity
+from layshaft.book.unlike import unlike
+from layshaft.quantity import TEMPERATURE, TEMPERATURE_DIFFERENCE, Dimension, Quantity, Show, parse_quantity
 
 SHOW = Show()
 REFERENCE = parse_quantity("20 °C", TEMPERATURE)
 """Where sizes hold if neither book nor shop says otherwise (ISO 1:2022, from memory)."""
-BAND = parse_quantity("5 K", TEMPERATURE)
+BAND = parse_quantity("5 K", TEMPERATURE_DIFFERENCE)
 """How far from it a part may be measured if the shop does not say (own choice)."""
 
 
@@ -98,13 +99,10 @@ def _expected_of_result(subject: Subject, sizes: Sizes, name: str, path: Path) -
 def _figure_faults(reading: Reading, expected: Expected, path: Path) -> Iterator[Fault]:
     for number, figure in enumerate(reading.figures):
         here: Path = (*path, "figures", number)
-        if expected.dimension is not None and figure.dimension.exponents != expected.dimension.exponents:
-            yield fault(
-                "wrong dimension",
-                path=here,
-                found=f"{figure}, {figure.dimension.name}",
-                needed=f"{expected.dimension.name}, as `{expected.name}` is",
-            )
+        due = expected.dimension or figure.dimension
+        wrong = unlike(here, str(figure), figure.dimension, due, f"as `{expected.name}` is")
+        if wrong is not None:
+            yield wrong
             continue
         doubt = doubt_about(expected.asked, figure)
         if doubt is not None and doubt.kind == "cannot be":
@@ -187,7 +185,9 @@ def _is_same_system(figure: Quantity, step: Quantity) -> bool:
 def _is_finer(figure: Quantity, step: Quantity) -> bool:
     if step.nominal == 0 or step.dimension.exponents != figure.dimension.exponents:
         return False
-    return (figure.nominal / step.nominal).denominator != 1
+    # A gauge steps from its own nought, a thermometer from nought degrees.
+    shown = figure.unit.from_si(figure.nominal, figure.dimension) * figure.unit.factor
+    return (shown / step.nominal).denominator != 1
 
 
 def _temperature_faults(subject: Subject, read_at: Quantity | None, path: Path) -> Iterator[Fault]:

@@ -11,7 +11,7 @@ from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.sheet_check.line import line_faults
 from layshaft.book.sheet_check.walk import figures
-from layshaft.quantity import TEMPERATURE_DIFFERENCE, Money, Quantity
+from layshaft.quantity import Money, Quantity
 
 _CURRENCY = re.compile(r"[A-Z]{3}")
 
@@ -48,15 +48,6 @@ def _size_faults(shop: Shop) -> Iterator[Fault]:
     for path, size in figures(shop):
         if isinstance(size, Quantity) and not size.dimension.is_absolute and size.low < 0:
             yield fault("below nothing", path=path, found=size.text)
-    band = shop.temperature_band
-    # What is written `4 K` alone reads as a temperature; beside a reference it is a difference.
-    if band is not None and band.dimension.exponents != TEMPERATURE_DIFFERENCE.exponents:
-        yield fault(
-            "wrong dimension",
-            path=("temperature band",),
-            found=f"{band}, {band.dimension.name}",
-            needed="a temperature difference, as in `4 K`",
-        )
 
 
 def _percentage_faults(shop: Shop) -> Iterator[Fault]:
