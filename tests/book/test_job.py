@@ -233,6 +233,24 @@ def test_what_is_odd_but_may_be_so_is_a_note(line, id, sentence):
     assert [(one.kind, one.id, one.sentence) for one in found(line + "\n")] == [("note", id, sentence)]
 
 
+def test_what_a_later_moment_before_it_overrules_is_a_note():
+    look = "looks: [{{part: S-1, look: face, grade: even, at: {}}}, {{part: S-1, look: face, grade: even, at: {}}}]\n"
+    (note,) = found(look.format("2026-11-18", "2026-11-17"))
+    assert (note.kind, note.id, note.found) == ("note", "out of order", "2026-11-17")
+    assert note.sentence.endswith("stands before it: the one of 2026-11-18 counts.")
+    assert note.path == ("looks", 1, "at")
+    assert found(look.format("2026-11-17", "2026-11-18")) == ()
+    assert found(look.format("2026-11-18", "'2026-11-18 09:05'")) == ()
+
+
+def test_readings_and_proofs_out_of_order_are_noted_piece_by_piece():
+    reading = "  - {{part: S-2, reading: thickness, per: piece, piece: {}, figures: [{}], at: {}}}\n"
+    later, two = reading.format(2, "2.000 mm", "2026-11-18"), "2.000 mm, 2.000 mm"
+    for piece, figures, count in ((1, two, 1), (1, "2.000 mm", 0), (2, "2.000 mm", 1)):
+        notes = found(f"readings:\n{later}{reading.format(piece, figures, '2026-11-17')}")
+        assert sum(one.id == "out of order" for one in notes) == count
+
+
 def test_the_customer_may_choose():
     assert told("choices: [{keep: S-5, by: customer}]\n") == []
 

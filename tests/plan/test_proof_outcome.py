@@ -38,3 +38,8 @@ def test_what_held_blocks_nothing(record) -> None:
 def test_the_last_record_counts() -> None:
     assert failed("outcome: did not hold", "figure: 0.70 mm, outcome: held") == []
     assert len(failed("figure: 0.70 mm, outcome: held", "outcome: did not hold")) == 1
+
+
+def test_of_two_dated_records_the_later_moment_counts() -> None:
+    bad, good = "outcome: did not hold, at: 2026-11-12", "figure: 0.70 mm, outcome: held, at: 2026-11-11"
+    assert len(failed(bad, good)) == len(failed(good, bad)) == 1

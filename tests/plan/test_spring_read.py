@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from layshaft.plan.press import Refusal
@@ -38,6 +40,16 @@ def test_a_spring_beyond_its_book_has_no_plan_to_go_in(old: str, new: str, said:
     rebuilt = read_at(old, new)
     assert said in " ".join(refused(rebuilt))
     assert any(sentence.startswith("direct spring, putting together: no plan") for sentence in rebuilt.now)
+
+
+def test_a_spring_is_planned_for_by_its_later_reading_wherever_that_is_written() -> None:
+    job = (BOOKS / "demo" / "job.yaml").read_text("utf-8")
+    (line,) = [one for one in job.split("\n") if LENGTH in one]
+    long = re.sub(r", at: [^,}]*", "", line).replace(LENGTH, "figures: [137.00 mm], at: 2026-11-19")
+    early = re.sub(r", at: [^,}]*", "", line).replace(LENGTH, f"{LENGTH}, at: 2026-11-18")
+    shop = (BOOKS / "demo" / "shop.yaml").read_text("utf-8")
+    rebuilt = worked_through("overtop", job.replace(line, f"{long}\n{early}"), shop)
+    assert "free length was read at 137.00 mm" in " ".join(refused(rebuilt))
 
 
 def test_on_its_limit_it_is_within() -> None:

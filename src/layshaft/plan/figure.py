@@ -14,6 +14,7 @@ from typing import Literal, Protocol
 from layshaft.book.definition import Job, Reading, Shop, Unit
 from layshaft.book.definition.base import shown
 from layshaft.book.expected import Asked, asked_of_reading, asked_of_result, doubt_about
+from layshaft.book.moment import is_before, later_of
 from layshaft.book.size import Sizes
 from layshaft.gauging.places import Place, Places, decide_places
 from layshaft.gauging.uncertainty import ReadingUncertainty
@@ -36,6 +37,7 @@ FindingKind = Literal[
     "places to come",
     "cannot be",
     "repeats apart",
+    "out of order",
     "temperature",
     "load",
     "gauge overdue",
@@ -109,10 +111,12 @@ def read_figures(unit: Unit, job: Job, shop: Shop) -> tuple[list[Figure], list[F
     """All figures of a job in its order, and what is to be said about those that stand.
 
     A later figure stands for an earlier one of the same piece, and with the earlier one goes what was to be said of it.
+    Later is the one of the later moment, where both tell one, else the one written later.
     """
     figures: list[Figure] = []
     noted: list[tuple[int, Finding]] = []
     stands: dict[tuple[str, str, int, bool], int] = {}
+    latest: dict[tuple[str, str, int, bool], Figure] = {}
     drawn = Sizes(unit)
     for at, reading in enumerate(job.readings):
         asked = _asked(unit, drawn, reading)
@@ -120,14 +124,28 @@ def read_figures(unit: Unit, job: Job, shop: Shop) -> tuple[list[Figure], list[F
             continue
         found = _findings(asked, reading, job, shop, unit)
         for figure in _figures(asked, reading, shop):
+            key = (figure.part, figure.reading, figure.piece, figure.is_new)
+            known = latest.get(key)
+            if known is not None and is_before(figure.at, known.at):
+                noted.append((stands[key], _out_of_order(asked, figure, known, unit)))
+                continue
             waits = [one for one in found if one.is_waiting and one.piece in (figure.piece, -1)]
             figures.append(replace(figure, waits=waits[-1] if waits else None))
-            stands[figure.part, figure.reading, figure.piece, figure.is_new] = at
+            stands[key] = at
+            latest[key] = replace(figure, at=later_of(known.at if known is not None else None, figure.at))
         noted += [(at, one) for one in found]
     standing = {(part, reading, piece, at) for (part, reading, piece, _), at in stands.items()}
     whole = {(part, reading, -1, at) for part, reading, _, at in standing}
     kept = [one for at, one in noted if (one.part, one.reading, one.piece, at) in standing | whole]
     return figures, [replace(one, piece=max(one.piece, 0)) for one in kept]
+
+
+def _out_of_order(asked: Asked, figure: Figure, known: Figure, unit: Unit) -> Finding:
+    """That a figure counts though another one is written after it."""
+    is_one_of_many = asked.part in unit.parts and unit.parts[asked.part].count > 1
+    title = f"{asked.title}, piece {figure.piece + 1}" if is_one_of_many else asked.title
+    why = f"{figure.typed} of {figure.at} is written after what was read on {known.at}, which is later and counts."
+    return Finding("out of order", asked.part, asked.name, figure.piece, False, f"{title}: {why}", why, figure.is_new)
 
 
 def _asked(unit: Unit, drawn: Sizes, reading: Reading) -> Asked | None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from layshaft.book.definition import Job, Proof, Unit
 from layshaft.book.definition.job import Proved
+from layshaft.book.moment import last_of
 from layshaft.plan.telling import METRIC, Telling
 from layshaft.quantity import Limit
 
@@ -26,7 +28,12 @@ def limit_of(unit: Unit, proof: Proof) -> Limit | None:
 
 def last_records(job: Job) -> dict[str, Proved]:
     """The record of each proof that counts: the last one of it in the job."""
-    return {one.proof: one for one in job.proved}
+    found = (last_of(one for one in job.proved if one.proof == proof) for proof in dict.fromkeys(_proofs(job)))
+    return {one.proof: one for one in found if one is not None}
+
+
+def _proofs(job: Job) -> Iterator[str]:
+    return (one.proof for one in job.proved)
 
 
 def failed_proofs(unit: Unit, job: Job, telling: Telling = METRIC) -> tuple[FailedProof, ...]:

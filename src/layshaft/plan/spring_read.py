@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from layshaft.book.definition import Job, Reading, Unit
+from layshaft.book.moment import last_of
 from layshaft.plan.lack import Lack
 from layshaft.plan.spring_fact import MissingSpringData, SpringFact, spring_fact
 from layshaft.quantity import FORCE, LENGTH, Dimension, QuantityFault, Show, is_over, parse_quantity
@@ -16,15 +17,16 @@ LOAD_AT = "load at "
 
 def beyond_book(unit: Unit, job: Job, renewed: Collection[str], show: Show) -> dict[str, tuple[Lack, ...]]:
     """For each load what its springs were read at beyond their book; of a renewed one what goes in counts."""
-    read: dict[tuple[str | None, str | None, int], Reading] = {}
+    read: dict[tuple[str | None, str | None, int], list[Reading]] = {}
     for reading in job.readings:
         if reading.new == (reading.part in renewed):
-            read[reading.part, reading.reading, reading.piece] = reading
+            read.setdefault((reading.part, reading.reading, reading.piece), []).append(reading)
+    counting = [last for taken in read.values() if (last := last_of(taken)) is not None]
     found: dict[str, tuple[Lack, ...]] = {}
     for name, load in unit.loads.items():
         lacks = tuple(
             lack
-            for reading in read.values()
+            for reading in counting
             if reading.part in load.springs
             for lack in _beyond(unit, reading, show)
         )

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from layshaft.book.definition import Choice, Failure, Job, Look, Part, Shop, Unit
+from layshaft.book.moment import last_of
 from layshaft.plan.carry import carry_verdicts
 from layshaft.plan.condition_verdict import noticed_of, unknown_of
 from layshaft.plan.figure_verdict import judge_figure
@@ -138,6 +139,15 @@ class _PartJudge:
                 self.grounds[piece].append(self._of_look(name, look, piece))
 
     def _of_look(self, name: str, look: Look, piece: int) -> _Ground:
+        ground = self._of_grade(name, look, piece)
+        *_, written_last = self._looks(name, piece)
+        if written_last is look:
+            return ground
+        of_day = f" of {look.at}" if look.at else ""
+        told = f"the look{of_day}, not {written_last.grade} of {written_last.at}, which is written after it"
+        return replace(ground, sentence=f"{ground.sentence} ({told})")
+
+    def _of_grade(self, name: str, look: Look, piece: int) -> _Ground:
         plan = self.part.looks[name]
         verdict = plan.grades.get(look.grade)
         if verdict is None:
@@ -161,11 +171,12 @@ class _PartJudge:
         return _Ground("rework", f"{name}: {look.grade}{words}; {what}", about=("look", name))
 
     def _last_look(self, name: str, piece: int) -> Look | None:
-        found = None
+        return last_of(self._looks(name, piece))
+
+    def _looks(self, name: str, piece: int) -> Iterator[Look]:
         for look in self.job.looks:
             if look.part == self.name and look.look == name and (not look.pieces or piece + 1 in look.pieces):
-                found = look
-        return found
+                yield look
 
     def _take_readings(self) -> None:
         for name in self.part.readings:

@@ -115,7 +115,8 @@ def _told_by_manner(
     for piece in pieces:
         manner = _short_of(plan, known[piece]) if piece in known else ""
         manners.setdefault((is_again or piece in known, manner), []).append(piece)
-    what, told = f"{name} {part.name}, {reading} ({with_load(plan.how, plan.load)})", []
+    what = f"{name} {part.name}, {reading} ({with_load(plan.how, plan.load)})"
+    told: list[str] = []
     for (is_read, manner), some in sorted(manners.items(), key=lambda one: one[0]):
         words = ("again" if is_read else "", "" if told else what, manner)
         told.append(f"{' '.join(word for word in words if word)}{_of(part, some)}")

@@ -116,6 +116,11 @@ WORKING: Messages = {
     ),
     "after today": Message("This lies after the job's own `today`.", "at most {today}"),
     "before opened": Message("This lies before the job was opened.", "at least {opened}", kind="note"),
+    "out of order": Message(
+        "This was taken before another entry about the same that stands before it: the one of {later} counts.",
+        try_="if the later line is the later one, mend its `at`",
+        kind="note",
+    ),
     "one thing": Message("An entry here says one thing.", try_="write an entry for each"),
     "goes with another": Message("`{found}` does not belong to an entry with `{beside}`."),
     "no such way": Message("{name} has no {what} number {found}."),

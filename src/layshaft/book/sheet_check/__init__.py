@@ -12,6 +12,7 @@ from layshaft.book.sheet_check.event import event_faults
 from layshaft.book.sheet_check.happening import happening_faults
 from layshaft.book.sheet_check.line import book_line_faults, narrow_shop, split_line, strange_line_faults
 from layshaft.book.sheet_check.look import look_faults
+from layshaft.book.sheet_check.order import order_faults
 from layshaft.book.sheet_check.quote import quote_faults, variant_faults
 from layshaft.book.sheet_check.reading import reading_faults
 from layshaft.book.sheet_check.selective import unread_size_faults
@@ -60,7 +61,15 @@ def unit_of(sheet: Sheet[Job], book: Book) -> Unit:
 def check_job(sheet: Sheet[Job], unit: Unit, shop: Shop) -> FaultReport:
     """Every fault and note of a job beside the unit and the shop it was done with."""
     subject = Subject(sheet.content, unit, shop)
-    checks = (quote_faults, look_faults, reading_faults, unread_size_faults, event_faults, happening_faults)
+    checks = (
+        quote_faults,
+        look_faults,
+        reading_faults,
+        unread_size_faults,
+        event_faults,
+        order_faults,
+        happening_faults,
+    )
     return sheet.report([one for check in checks for one in check(subject)])
 
 
