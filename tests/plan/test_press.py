@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from layshaft.book.book import BookFaults
-from layshaft.book.size import Sizes
+from layshaft.book.size import Leaf, Sizes, Span
 from layshaft.plan.bench import Bench
 from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
@@ -208,11 +208,42 @@ def test_refused_without_a_solid_length():
 
 
 def test_refused_too_near_solid_at_the_shortest_length():
+    """75.5 mm at the least, pressed 14 mm: 61.5 mm, and 57.75 mm is solid; as drawn 4.25 mm are left."""
+    given, keep = "over: 8 mm, most over: 14 mm, keep from solid: 2 mm", "over: 14 mm, keep from solid: 3.75 mm"
+    close = RELEASE.replace(given, keep)
+    post = ("post: 36 mm", "post: 50 mm")
+    left = made(WIDE, post, release=close).left_before_solid
+    assert left is not None
+    assert left.low * 1e3 == pytest.approx(3.75)
+    with pytest.raises(BookFaults, match=r"needed: at least 61\.51 mm, its solid length and what keeps from it"):
+        unit(WIDE, post, release=close.replace("3.75 mm", "3.76 mm"))
+
+
+@pytest.mark.parametrize(("rating", "is_enough"), [("4.63 kN", True), ("4.61 kN", False)])
+def test_book_and_plan_hold_one_greatest_force_against_the_tool(rating: str, is_enough: bool) -> None:
+    """Fitted 75.5 mm at the least, 12 mm further at most: 65.693 N/mm x (133.8 - 63.5) mm = 4618.2 N."""
+    far = RELEASE.replace("most over: 14 mm", "most over: 12 mm")
+    tool = (WIDE, ("post: 36 mm", "post: 50 mm"), ("rating: 12 kN", f"rating: {rating}"))
+    if is_enough:
+        assert made(*tool, release=far).greatest.force.high == pytest.approx(4618.2, abs=0.1)
+    else:
+        with pytest.raises(BookFaults, match=r"tool overloaded(?s:.*)found:  up to 4\.62 kN"):
+            unit(*tool, release=far)
+
+
+def test_what_is_read_may_bring_the_coils_too_near_solid():
+    """As drawn 76 - 14 - 57.75 = 4.25 mm are left, and with the ring read 0.5 mm thicker 3.75 mm."""
     close = RELEASE.replace("over: 8 mm, most over: 14 mm, keep from solid: 2 mm", "over: 14 mm, keep from solid: 4 mm")
-    assert refused(WIDE, ("post: 36 mm", "post: 50 mm"), release=close) == [
+    one = unit(("post: 36 mm", "post: 50 mm"), release=close)
+    thick = Span.exactly(parse_quantity("2.5 mm").nominal)
+    sizes = Sizes(one, {Leaf("PB-04", "front", "rear"): thick})
+    bench = Bench(one)
+    found = plan_press(bench, Loads(bench, sizes), "box spring", 0, presses())
+    assert isinstance(found, Refusal)
+    assert found.sentences == (
         "box spring: 3.75 mm left before the coils touch at the shortest. Needed: at least 4.00 mm. "
-        "Try: a smaller `over`."
-    ]
+        "Try: a smaller `over`.",
+    )
 
 
 def test_refused_where_the_cap_meets_its_post_before_the_ring_is_loose():

@@ -99,6 +99,19 @@ def test_ratings_are_held_against_both(old: str, new: str, lack: str) -> None:
     assert lack in lacks_of(nested((old, new)))
 
 
+def test_a_tool_too_weak_stops_the_book_s_own_orders() -> None:
+    """The bridge takes the outer one alone and not both, which shows only as they are taken up together."""
+    weak = nested(("rating: 12 kN", "rating: 5.1 kN"))
+    bench, loads, down = taken_down(weak)
+    up = warned_by_book(bench, loads, order_assembly(bench, loads, down.taken_off), start_state(weak))
+    for plan, kind in ((down, "hold"), (up, "compress")):
+        first = next(step.cautions[0] for step in plan.steps if step.kind == kind)
+        assert first == (
+            "Do not start: there is no plan for box spring. bridge: the load can come to 5.18 kN. Needed: no more than "
+            "its rating of 5.1 kN. Try: a stronger tool or another release way."
+        )
+
+
 def test_a_hand_s_limit_is_held_against_both() -> None:
     """128 J at most of the outer one fitted, 11 J of the inner one: (65.693 x 57.8² + 10 x 47²) / 2000 = 120.8 J."""
     by_hand = "{kind: by hand under cover, reach: [PB-04], limits: {energy: 115 J, speed: 40 m/s}, time: 1 min}"

@@ -5,12 +5,19 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable
 from fractions import Fraction
 
-from layshaft.book.definition import Stop, Unit
+from layshaft.book.definition import Release, Stop, Unit
 from layshaft.book.size import ZERO, Form, Sizes, Span
 
 MARGIN = Fraction(5, 1000)
 """Travel beyond the longest free length where a book does not say, so that parts are seen to rock [m] (common
 practice, no source)."""
+KEEP_FROM_SOLID = Fraction(2, 1000)
+"""Left before the coils touch where the book does not say [m] (common practice, no source)."""
+
+
+def keep_from_solid(release: Release) -> Fraction:
+    """What a release way leaves before the coils touch [m]."""
+    return release.keep_from_solid.high if release.keep_from_solid is not None else KEEP_FROM_SOLID
 
 
 def path_span(unit: Unit, sizes: Sizes, load: str, stops: Iterable[Hashable]) -> Span:

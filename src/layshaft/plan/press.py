@@ -12,7 +12,7 @@ from math import inf
 
 from layshaft.book.definition import HandLimit, Load, Release
 from layshaft.book.definition.shop import Press
-from layshaft.book.length import MARGIN
+from layshaft.book.length import MARGIN, keep_from_solid
 from layshaft.mechanics import cut
 from layshaft.plan.bench import Bench
 from layshaft.plan.freeing import freeing_sets
@@ -28,9 +28,6 @@ from layshaft.plan.spring_fact import Band, MissingSpringData
 from layshaft.plan.state import State
 from layshaft.plan.taken import Taken, beside, taken_up
 from layshaft.quantity import Show
-
-KEEP_FROM_SOLID = 0.002
-"""Left before the coils touch where the book does not say [m] (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,8 +243,7 @@ class _Planner:
 
     @property
     def _keep(self) -> float:
-        keep = self.release.keep_from_solid
-        return keep.si_high if keep is not None else KEEP_FROM_SOLID
+        return float(keep_from_solid(self.release))
 
     def _solid(self, taken: Taken) -> tuple[Band | None, ...]:
         unit = self.bench.unit

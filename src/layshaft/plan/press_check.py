@@ -131,7 +131,7 @@ class _Checker:
             yield Lack(
                 "tool overloaded",
                 release.tool,
-                "the shop",
+                "the book",
                 f"the load can come to {force}",
                 f"no more than its rating of {rating}",
                 "a stronger tool or another release way",

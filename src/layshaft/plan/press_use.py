@@ -124,13 +124,7 @@ def warned_by_book(bench: Bench, loads: Loads, plan: Plan, state: State) -> Plan
         plan_press(bench, loads, load, release, None, _at_use(bench, plan, _unheld(state), (load, release)))
         for load, release in uses_of(plan)
     )
-    found = (replace(one, lacks=_not_of_shop(one)) if isinstance(one, Refusal) else one for one in made)
-    uses = [PressUse(one, (DOWN,)) for one in found if isinstance(one, PressPlan) or one.lacks]
-    return warned(plan, DOWN, uses)
-
-
-def _not_of_shop(refusal: Refusal) -> tuple[Lack, ...]:
-    return tuple(lack for lack in refusal.lacks if lack.whose != "the shop")
+    return warned(plan, DOWN, [PressUse(one, (DOWN,)) for one in made])
 
 
 def refusals(uses: Iterable[PressUse]) -> Iterator[str]:

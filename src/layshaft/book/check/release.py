@@ -10,7 +10,7 @@ from layshaft.book.check.load import installed_length, paths_between, stop_parts
 from layshaft.book.check.subject import Subject, part_of
 from layshaft.book.definition import Load, Release, SpringData
 from layshaft.book.fault import Fault, Path
-from layshaft.book.length import MARGIN
+from layshaft.book.length import MARGIN, keep_from_solid
 from layshaft.book.message import fault
 from layshaft.book.spring import greatest_energy, greatest_force, greatest_speed, longest_free, solid_length
 from layshaft.quantity import ENERGY, FORCE, LENGTH, SPEED, Show, is_more
@@ -49,7 +49,7 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
             if is_wound and release.kind != "by hand under cover":
                 yield fault("wound release", path=(*path, "kind"), found=release.kind)
             yield from _check_tool(subject, path, release)
-            yield from _check_press(subject, path, load, release, None if leans else length)
+            yield from _check_press(subject, path, load, release, None if leans else length, shortest)
             yield from _check_thread(subject, path, load, release, shortest)
             yield from _check_by_hand(subject, path, load, release, pressed)
             yield from _check_reach(subject, path, name, load, release)
@@ -63,6 +63,11 @@ def _solid(subject: Subject, load: Load) -> Fraction:
     """The shortest a load can be: what is counted on where other springs push on it and no stop tells its length."""
     data = _spring_data(subject, load)
     return min((solid for one in data if (solid := solid_length(one)) is not None), default=Fraction(0))
+
+
+def _solid_of(subject: Subject, part: str) -> Fraction | None:
+    data = subject.unit.parts[part].spring
+    return solid_length(data) if data is not None else None
 
 
 def _given(release: Release) -> frozenset[str]:
@@ -97,33 +102,60 @@ def _check_tool(subject: Subject, path: Path, release: Release) -> Iterator[Faul
 
 
 def _check_press(
-    subject: Subject, path: Path, load: Load, release: Release, length: Fraction | None
+    subject: Subject, path: Path, load: Load, release: Release, length: Fraction | None, least: Fraction | float
 ) -> Iterator[Fault]:
-    if release.over is None or length is None:
+    """Whether coils and tool bear what is pressed: as drawn to the most, and from the shortest as far as it has to."""
+    if length is None or least == inf or (release.over is None and release.kind != "long screws"):
         return
-    solids = [solid_length(data) for part in load.springs if (data := subject.unit.parts[part].spring) is not None]
-    if length <= max((solid for solid in solids if solid is not None), default=Fraction(0)):
+    solids = {part: solid for part in load.springs if (solid := _solid_of(subject, part)) is not None}
+    if length <= max(solids.values(), default=Fraction(0)):
         return
     most = release.most_over or release.over
-    if release.over.nominal > most.nominal:
-        yield fault("over and most over", path=(*path, "most over"), found=f"{release.over} over, {most} at most")
-    shortest = length - most.nominal
+    if most is not None and release.over is not None:
+        if release.over.nominal > most.nominal:
+            yield fault("over and most over", path=(*path, "most over"), found=f"{release.over} over, {most} at most")
+        for part, solid in solids.items():
+            yield from _check_solid(path, release, part, solid, (length - most.nominal, Fraction(least)))
+    yield from _check_rating(subject, path, load, release, Fraction(least), max(solids.values(), default=None))
+
+
+def _check_solid(
+    path: Path, release: Release, part: str, solid: Fraction, lengths: tuple[Fraction, Fraction]
+) -> Iterator[Fault]:
+    """Whether coils stay clear at the most as drawn, and, every size at its worst, where the retainers come out."""
+    drawn, least = lengths
+    most = release.most_over or release.over
+    assert release.over is not None
+    pressed, key = least - release.over.high, "over"
     keep = release.keep_from_solid.nominal if release.keep_from_solid else Fraction(0)
-    for part in load.springs:
-        data = subject.unit.parts[part].spring
-        solid = solid_length(data) if data is not None else None
-        if solid is not None and shortest < solid + keep:
-            yield fault(
-                "pressed solid",
-                path=(*path, "most over" if release.most_over else "over"),
-                part=part,
-                found=f"{SHOW.show(shortest, LENGTH, 'down')} long when pressed {most} over",
-                needed=f"at least {SHOW.show(solid + keep, LENGTH, 'up')}, its solid length and what keeps from it",
-            )
-    force = greatest_force(subject.unit, load, shortest)
+    if drawn < solid + keep:
+        found, key = f"{SHOW.show(drawn, LENGTH, 'down')} long when pressed {most} over", _most_key(release)
+    elif pressed < solid + (keep := keep_from_solid(release)):
+        found = f"{SHOW.show(pressed, LENGTH, 'down')} long at the shortest when pressed {release.over} over"
+    else:
+        return
+    needed = f"at least {SHOW.show(solid + keep, LENGTH, 'up')}, its solid length and what keeps from it"
+    yield fault("pressed solid", path=(*path, key), part=part, found=found, needed=needed)
+
+
+def _most_key(release: Release) -> str:
+    return "most over" if release.most_over else "over"
+
+
+def _check_rating(
+    subject: Subject, path: Path, load: Load, release: Release, least: Fraction, solid: Fraction | None
+) -> Iterator[Fault]:
+    """Whether the tool bears the load pressed to the most that a plan lets it: from the shortest, short of solid."""
     tool = subject.unit.tools.get(release.tool) if release.tool else None
     rating = tool.rating if tool is not None else None
-    if rating is not None and rating.dimension == FORCE and force is not None and is_more(force, rating.low):
+    if rating is None or rating.dimension != FORCE:
+        return
+    over = release.over.high if release.over is not None else Fraction(0)
+    most = release.most_over.high if release.most_over is not None else over
+    if solid is not None:
+        most = min(most, least - solid - keep_from_solid(release))
+    force = greatest_force(subject.unit, load, least - max(over, most))
+    if force is not None and is_more(force, rating.low):
         yield fault(
             "tool overloaded",
             path=(*path, "tool"),
