@@ -5,8 +5,10 @@ LAYSHAFT_STRICT (CI sets it) any skip is a failure, so that nothing goes unteste
 that begins with "only on" (another system) still passes.
 """
 
+import atexit
 import os
 import shutil
+import tempfile
 from collections.abc import Generator
 from typing import Any
 
@@ -14,6 +16,10 @@ import pytest
 
 PACKAGES = {"pdftoppm": "poppler-utils", "git": "git"}
 IS_STRICT = bool(os.environ.get("LAYSHAFT_STRICT"))
+
+if "LAYSHAFT_SHOP" not in os.environ:  # the shop that tests keep is never a person's own
+    os.environ["LAYSHAFT_SHOP"] = tempfile.mkdtemp(prefix="layshaft-shop-")
+    atexit.register(shutil.rmtree, os.environ["LAYSHAFT_SHOP"], ignore_errors=True)
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

@@ -25,8 +25,9 @@ def run_pytest(folder, text, strict):
     shutil.copy(ROOT / "conftest.py", folder)
     (folder / "pytest.ini").write_text("[pytest]\nmarkers = needs_tool\n", encoding="utf-8")
     (folder / "test_it.py").write_text(text, encoding="utf-8")
+    inherited = {name: value for name, value in os.environ.items() if name != "DJANGO_SETTINGS_MODULE"}
     run = subprocess.run([sys.executable, "-m", "pytest", "-rs", "-p", "no:cacheprovider"], cwd=folder,
-                         env={**os.environ, "LAYSHAFT_STRICT": strict}, capture_output=True, text=True)
+                         env={**inherited, "LAYSHAFT_STRICT": strict}, capture_output=True, text=True)
     return run.returncode, run.stdout
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 SOURCE = ROOT / "src" / "layshaft"
-ROOMS = {"quantity", "mechanics", "gauging", "book", "plan", "drawing", "paper", "shop", "cli"}
+ROOMS = {"quantity", "mechanics", "gauging", "book", "plan", "drawing", "paper", "shop", "web", "cli"}
 PURE_ROOMS = {"quantity", "mechanics", "gauging", "book", "plan", "drawing"}
 LEFT_OUT = {".git", ".layshaft", "__pycache__", ".pytest_cache", ".mypy_cache", ".ruff_cache", ".hypothesis",
             ".import_linter_cache", "build", "dist"}

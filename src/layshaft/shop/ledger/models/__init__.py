@@ -1,0 +1,20 @@
+"""The rows of the record."""
+
+from layshaft.shop.ledger.models.entry import Entry
+from layshaft.shop.ledger.models.event import Event
+from layshaft.shop.ledger.models.job import Job, Place
+from layshaft.shop.ledger.models.person import Person, Role
+from layshaft.shop.ledger.models.photo import Photo
+from layshaft.shop.ledger.models.revision import BookRevision, SettingsRevision
+
+__all__ = [
+    "BookRevision",
+    "Entry",
+    "Event",
+    "Job",
+    "Person",
+    "Photo",
+    "Place",
+    "Role",
+    "SettingsRevision",
+]

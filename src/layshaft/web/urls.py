@@ -1,0 +1,7 @@
+"""Which page answers to which address."""
+
+from __future__ import annotations
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []
