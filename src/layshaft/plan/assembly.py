@@ -39,6 +39,8 @@ from layshaft.plan.teardown import TOO_WIDE
 from layshaft.plan.telling import lowered
 from layshaft.plan.tidy import fitted_late, loose_parts, without_loose_turns
 
+BENCH = "bench"
+
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
@@ -363,16 +365,20 @@ class _Builder:
         return f"{part} {lowered(self.unit.parts[part].name)}"
 
     def _placed(self, steps: list[PlannedStep]) -> list[PlannedStep]:
-        """A check that would be covered up comes right after the last part it asks for, the others when all is in."""
+        """Each check as early as it can be made, so that what fails is not stripped of more than it has to be.
+
+        One that is made elsewhere than on the bench waits for the end, where nothing has to be before it.
+        """
         for name in self.proofs:
-            step = self._proof(name, self.unit.proofs[name])
-            steps.insert(self._earliest(steps, self.unit.proofs[name]), step)
+            proof = self.unit.proofs[name]
+            at = self._earliest(steps, proof)
+            steps.insert(at, self._proof(name, proof, steps[at:]))
         return steps
 
     def _earliest(self, steps: list[PlannedStep], proof: Proof) -> int:
-        wanted = set(proof.after)
+        wanted = set(proof.after) if proof.before else {*proof.after, *proof.when_opened}
         last = max((at for at, step in enumerate(steps) if step.kind == "fit" and wanted & {*step.parts}), default=-1)
-        if not proof.before:
+        if not proof.before and (last < 0 or proof.place != BENCH):
             return len(steps)
         at = last + 1
         while at < len(steps) and steps[at].kind == "prove":
@@ -389,16 +395,20 @@ class _Builder:
             at += 1
         return at
 
-    def _proof(self, name: str, proof: Proof) -> PlannedStep:
+    def _proof(self, name: str, proof: Proof, later: list[PlannedStep]) -> PlannedStep:
         covers = _covers(self.compiled, proof)
-        before = f"can be done only before {listed(covers)} {'goes' if len(covers) == 1 else 'go'} in" if covers else ""
+        why = "everything is in"
+        if covers:
+            why = f"can be done only before {listed(covers)} {'goes' if len(covers) == 1 else 'go'} in"
+        elif any(step.kind == "fit" for step in later):
+            why = "what it needs is in: if it fails, nothing that comes later has to come off again"
         return PlannedStep(
             0,
             "prove",
             f"{proof.name}: {proof.how}",
             minutes=proof.time.si / 60,
             tool=proof.gauge,
-            why=(before,) if before else ("this can be proved now",),
+            why=(why,),
             notes=(f"Proves: {proof.proves}", f"Does not prove: {proof.does_not_prove}"),
             cautions=(proof.caution,) if proof.caution else (),
             proof=name,

@@ -75,7 +75,7 @@ def _planned(compiled: Compiled, wanted: frozenset[str]) -> Plan:
         raise NoAnswer(_why_not(compiled, refusal)) from None
     except OutOfBudget:
         raise NoAnswer(TOO_WIDE) from None
-    return narrate(compiled, order, _measured(compiled, order, is_whole=not wanted))
+    return narrate(compiled, order, _measured(compiled, order, is_whole=not wanted), is_whole=not wanted)
 
 
 def _measured(compiled: Compiled, order: Order, is_whole: bool) -> frozenset[str]:
@@ -151,20 +151,24 @@ def _after_let_off(still: tuple[Loaded, ...]) -> tuple[str, ...]:
     )
 
 
-def narrate(compiled: Compiled, order: Order, measured: frozenset[str] = frozenset()) -> Plan:
+def narrate(
+    compiled: Compiled, order: Order, measured: frozenset[str] = frozenset(), is_whole: bool = False
+) -> Plan:
     """An order of the abstract problem told as steps at the bench, and what is prepared for measuring after it."""
-    teller = _Teller(compiled)
+    coming = (compiled.move_parts[step.move] for step in order.steps if isinstance(step, sequence.Make))
+    teller = _Teller(compiled, frozenset(coming))
     told = [teller.tell(step) for step in order.steps]
     if teller.refused:
         raise NoAnswer(f"The planner finds no order that it can stand for: {teller.refused[0]}")
     moved = with_tools_told(teller.unit, in_one_motion(teller.unit, told))
     steps = numbered((*moved, *preparations(teller.unit, measured, "measuring")))
-    return Plan(steps, order.cost, order.bound, order.is_proved, teller.together())
+    return Plan(steps, order.cost, order.bound, order.is_proved, teller.together(is_whole))
 
 
 class _Teller:
-    def __init__(self, compiled: Compiled) -> None:
+    def __init__(self, compiled: Compiled, coming: frozenset[str]) -> None:
         self.compiled = compiled
+        self.coming = coming
         self.bench = compiled.bench
         self.unit = compiled.bench.unit
         self.judge = Judge(compiled.bench, compiled.loads)
@@ -334,7 +338,7 @@ class _Teller:
     def _why(self, part: str) -> tuple[str, ...]:
         waiting = []
         for other, manner in self._waiting.get(part, ()):
-            if self.state.detached & self.bench.bit(other) or other == part:
+            if other not in self.coming or self.state.detached & self.bench.bit(other) or other == part:
                 continue
             name = lowered(self.unit.parts[other].name)
             waiting.append(f"{other} {name} waits for it" + (f" ({manner})" if manner else ""))
@@ -351,10 +355,13 @@ class _Teller:
                         found.setdefault(need.part, {}).setdefault(other, need.how or "")
         return {part: list(others.items()) for part, others in found.items()}
 
-    def together(self) -> tuple[tuple[str, ...], ...]:
-        """What can stay together: the assemblies that are left, with more than one part."""
+    def together(self, is_whole: bool) -> tuple[tuple[str, ...], ...]:
+        """What can stay together: the assemblies that are left, with more than one part.
+
+        That of the base too where all that has to comes off; where only some parts are wanted it is the unit.
+        """
         groups: dict[str, list[str]] = {}
         for name in self.bench.names:
             groups.setdefault(self.bench.root(self.state.detached, name), []).append(name)
-        return tuple(tuple(group) for root, group in groups.items() if len(group) > 1 and root != self.unit.base)
-
+        told = (root for root, group in groups.items() if len(group) > 1 and (is_whole or root != self.unit.base))
+        return tuple(tuple(groups[root]) for root in told)
