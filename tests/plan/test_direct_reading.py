@@ -103,3 +103,20 @@ def test_a_reading_as_found_is_corrected_where_a_link_has_no_figure():
 def test_a_reading_of_the_built_unit_stands():
     one = found(FOUR, ", new: true", MEASURED + SHIMS + NEW_SHAFT, RENEWED)
     assert (one.value, one.origin) == (Fraction("1.10") * MM, "read")
+
+
+def test_a_changed_part_drawn_without_a_tolerance_counts_alike_and_is_told():
+    """The shaft drawn 30.00 mm sharp: by the book's word the new one is as the old one, and whoever reads it knows."""
+    sharp = load_book(
+        BOOK.replace("    drawn: 1.0 mm\n", READ, 1).replace("rear: 30.00 ± 0.04 mm", "rear: 30.00 mm"), "gap-box.yaml"
+    ).unit("plain")
+    unread = "".join(line for line in (MEASURED + SHIMS).splitlines(keepends=True) if "GB-01" not in line)
+    unread = "".join(line for line in unread.splitlines(keepends=True) if "length" not in line)
+    typed = f"{unread}  - {{result: floor gap, figures: [{FOUR}], gauge: feeler 1}}\n"
+    measured = Measured(sharp, job(typed, "", RENEWED), shop())
+    one = results(sharp, measured, None, judge(sharp, measured.job, shop(), None, measured))["floor gap"]
+    assert (one.value, one.origin) == (Fraction("1.10") * MM, "read")
+    assert one.sentence.endswith(
+        "Read as found, and GB-02 Shaft is changed since: the book draws it without a tolerance, so old and new count "
+        "alike."
+    )

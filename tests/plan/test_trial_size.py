@@ -94,7 +94,12 @@ def test_a_link_that_a_reading_tells_is_waited_for():
 def test_the_sheet_says_why_a_place_has_no_size():
     one = load_book(BOOK, "shim-box.yaml").unit("plain")
     look = "looks: []\nchoices: [{keep: SB-02, by: customer}]\n"
-    rows = size_rows(rebuild(one, job(more=look), shop(DRAWER)), METRIC)
+    rebuilt = rebuild(one, job(more=look), shop(DRAWER))
+    rows = size_rows(rebuilt, METRIC)
     assert [row["sentence"] for row in rows] == [
         "Shim (selective): no size chosen; end play waits for this: Read end play (dial)."
     ]
+    (step,) = (step for step in rebuilt.assembly.steps if "SB-03" in step.what)
+    assert "no size chosen yet" in step.what
+    (sized,) = (step for step in rebuild(one, job(DEPTH), shop(DRAWER)).assembly.steps if "SB-03" in step.what)
+    assert "no size chosen yet" not in sized.what

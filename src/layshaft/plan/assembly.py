@@ -51,6 +51,8 @@ class Fitted:
     count: int = 1
     size: str | None = None
     is_settled: bool = True
+    is_sized: bool = True
+    """Whether each place of it has a size, where it comes in several and a limit rests on that."""
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -61,6 +63,7 @@ class Fitted:
             f"{self.used} from the drawer, used" if self.used else "",
             self.size or "",
             "" if self.is_settled else "not settled yet",
+            "" if self.is_sized else "no size chosen yet",
         )
         return tuple(word for word in told if word)
 

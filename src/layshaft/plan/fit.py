@@ -23,11 +23,13 @@ from layshaft.plan.fit_source import sources_of
 from layshaft.plan.fit_text import chosen_sentences, miss_sentences, source_words
 from layshaft.plan.fit_why import bought_sentences, unchosen_sentences
 from layshaft.plan.judgement import Judgement, OpenPoint
+from layshaft.plan.lacking import lacking
 from layshaft.plan.measured import Measured
 from layshaft.plan.price_list import offer_on
 from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.reckoning import Reckoner
 from layshaft.plan.result import ResultValue, result_value
+from layshaft.plan.source import Sources
 from layshaft.plan.telling import telling_of
 from layshaft.plan.wanted import merged
 
@@ -108,6 +110,8 @@ class Fit:
     """What has to be measured before the rest can be chosen."""
     unchosen: Mapping[str, str]
     """Selective parts for which no size is chosen, each with the sentence that says why."""
+    undecided: tuple[str, ...]
+    """Of these the ones that a limit rests on."""
     failing: tuple[str, ...]
     """Limited results that are outside all the same, once everything is chosen."""
     sets_inside: int | None
@@ -169,9 +173,12 @@ class _Fitter:
         leaves = [one.leaf for one in self.places.values()]
         leaves += [leaf for one in self.pools.values() for leaf in one.leaves]
         self.nothing: dict[Leaf, Taken] = {leaf: (Span.exactly(Fraction(0)), None) for leaf in leaves}
-        empty = measured.sizes(judgements, self.nothing, has_built=False)
-        read_built = frozenset(name for name in unit.results if measured.is_read_built(name))
-        self.asker = Asker(unit, empty, self.places, self.pools, opened, read_built)
+        chosen, sources = {leaf.part for leaf in leaves}, Sources(unit)
+        self.read_built = frozenset(
+            name for name in unit.results if measured.is_read_built(name) and sources.parts(name) & chosen
+        )
+        empty = measured.sizes(judgements, self.nothing, self.read_built)
+        self.asker = Asker(unit, empty, self.places, self.pools, opened, self.read_built)
 
     def fitted(self) -> Fit:
         """The whole answer."""
@@ -225,7 +232,7 @@ class _Fitter:
         return self._values_with(self._taken(pick.sizes, self._numbers(pick)), names)
 
     def _values_with(self, taken: Mapping[Leaf, Taken], names: Iterable[str]) -> dict[str, ResultValue]:
-        reckoner = Reckoner(self.measured.sizes(self.judgements, {**self.nothing, **taken}, has_built=False))
+        reckoner = Reckoner(self.measured.sizes(self.judgements, {**self.nothing, **taken}, self.read_built))
         return {name: self._value(reckoner, name) for name in names}
 
     def _value(self, reckoner: Reckoner, name: str) -> ResultValue:
@@ -294,8 +301,7 @@ class _Fitter:
             values,
             lambda place, taken: self._values_with(self._taken(sizes, pieces) | {place.leaf: taken}, values),
         )
-        waits = self.asker.demands.waiting.items()
-        waiting = [point for name, points in waits if name not in self.asker.read_built for point in points]
+        waiting = [point for name in self.asker.demands.waiting for point in self._waiting(built, name)]
         return Fit(
             sizes=sizes,
             own=own,
@@ -323,11 +329,20 @@ class _Fitter:
             probability=_all_inside(values, fitted) if sizes or pieces else None,
             waiting=merged([*waiting, *(one.point for one in settled_by)]),
             unchosen=unchosen,
+            undecided=tuple(name for name in left if self.asker.limits_of(name)),
             failing=failing,
             sets_inside=_sum(None if one is None else one.sets_inside for one in counts),
             sets_failing=_sum(None if one is None else one.sets_failing for one in counts),
             built=built,
         )
+
+    def _waiting(self, built: ReadSizes, name: str) -> list[OpenPoint]:
+        """What a result waits for and the built unit, where it was read, does not tell."""
+        points = self.asker.demands.waiting[name]
+        if not self.read_built:
+            return list(points)
+        left = {(one.part, one.kind, one.name) for one in lacking(self.unit, built, name)}
+        return [one for one in points if (one.part, one.kind, one.name) in left]
 
     def _spares(self, answer: Answer) -> tuple[FitSpare, ...]:
         pick = answer.pick

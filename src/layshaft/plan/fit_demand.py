@@ -146,6 +146,12 @@ class Asker:
             return ()
         return gauging.split_independent(gauging.Assortment(places, pools, tuple(singles), tuple(cross.values())))
 
+    def limits_of(self, choice: str) -> list[str]:
+        """The limited results that rest on a choice."""
+        results = self.unit.results.items()
+        limited = [name for name, result in results if result.limit is not None and self.is_touched(name)]
+        return [name for name in limited if choice in self.choices_of(name)]
+
     def tried_by(self, choice: str) -> tuple[str, ...]:
         """The results that a choice is a trial for: read on the built unit, they say whether it stays."""
         tried = self.demands.tried.items()

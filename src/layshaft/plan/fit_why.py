@@ -46,7 +46,7 @@ def unchosen_sentences(
     failing = [one.result for failures in missed for one in failures]
     return {
         name: f"{name} {unit.parts[asker.places[name].part].name}: no size chosen; "
-        + (_refused(asker.places[name], shop) or _why(unit, asker, name, failing))
+        + (_refused(asker.places[name], shop) or _why(asker, name, failing))
         for name in unchosen
     }
 
@@ -61,13 +61,9 @@ def _refused(place: SelectivePlace, shop: Shop) -> str:
     return f"{by} chose {choice.size.text}, which is no listed size, and there is no piece of it for this place."
 
 
-def _why(unit: Unit, asker: Asker, place: str, failing: Sequence[str]) -> str:
+def _why(asker: Asker, place: str, failing: Sequence[str]) -> str:
     demands = asker.demands
-    limited = [
-        name
-        for name, result in unit.results.items()
-        if result.limit is not None and asker.is_touched(name) and place in asker.choices_of(name)
-    ]
+    limited = asker.limits_of(place)
     if not limited:
         return "no limit of the book rests on its size."
     missed = [name for name in limited if name in failing]

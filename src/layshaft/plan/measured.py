@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from functools import cached_property
 
 from layshaft.book.definition import Job, Shop, Unit
@@ -58,13 +58,13 @@ class Measured:
         self,
         judgements: Mapping[str, Judgement] | None = None,
         chosen: Mapping[Leaf, tuple[Span, Doubt | None]] | None = None,
-        has_built: bool = True,
+        unbuilt: Collection[str] = (),
     ) -> ReadSizes:
         """Sizes as found, or, once there are verdicts, as the unit will be built.
 
         Built, a renewed piece has its new part's reading or stands as drawn, and `chosen` sizes go over all. What
-        was read straight off the unit with parts in it that are changed is corrected by what they differ. Without
-        `has_built` what was read straight off the built unit is left out: sizes are chosen before it can be read.
+        was read straight off the unit with parts in it that are changed is corrected by what they differ. Of the
+        results in `unbuilt` what was read straight off the built unit is left out: sizes are chosen before that.
         """
         if judgements is None:
             return self.found
@@ -79,7 +79,7 @@ class Measured:
         for leaf, (span, doubt) in (chosen or {}).items():
             sizes.set_reading(leaf, span, doubt)
             sizes.changed.add((leaf.part, leaf.piece))
-        self._lay_direct(sizes, has_built)
+        self._lay_direct(sizes, unbuilt)
         return sizes
 
     def _lay(self, sizes: ReadSizes, part: str, piece: int, kinds: tuple[bool, ...]) -> bool:
@@ -104,12 +104,12 @@ class Measured:
         figure = self.figure("", result, is_new=True)
         return figure is not None and not figure.is_waiting and not figure.missing
 
-    def _lay_direct(self, sizes: ReadSizes, has_built: bool) -> None:
+    def _lay_direct(self, sizes: ReadSizes, unbuilt: Collection[str]) -> None:
         """Results read straight off the unit: of the built one as they are, of the unit as found corrected."""
         for (part, name, _, is_new), figure in self.figures.items():
-            if part or (is_new and not has_built):
+            if part or (is_new and name in unbuilt):
                 continue
-            if not is_new and has_built and ("", name, 0, True) in self.figures:
+            if not is_new and name not in unbuilt and ("", name, 0, True) in self.figures:
                 continue
             renewed = () if is_new else self._renewed_behind(sizes, name)
             if renewed:

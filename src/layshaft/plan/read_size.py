@@ -51,6 +51,8 @@ class ReadSizes(Sizes):
 
         self.dropped: dict[str, tuple[str, ...]] = {}
         """Results whose reading as found counts no more, their links being known, with the parts renewed since."""
+        self.alike: dict[str, tuple[str, ...]] = {}
+        """Results whose reading as found counts on, with the changed parts that the book draws without a tolerance."""
 
     # Laying figures over the drawing. All of it before the first question is asked.
 
@@ -105,11 +107,14 @@ class ReadSizes(Sizes):
             self.spoilt[result] = tuple(part for part in self.unit.parts if part in changed)
             return None
         lost: list[str] = []
+        alike: list[str] = []
         for leaf, count in before.terms.items():
             if (leaf.part, leaf.piece) in self.changed and leaf.part:
                 span = self.found.span(leaf)
                 if span.low != span.high:
                     lost.append(leaf.part)
+                elif not self.found.is_read(leaf):
+                    alike.append(leaf.part)
                 mark = self._marked(
                     AS_FOUND,
                     f"{leaf} {leaf.piece}",
@@ -120,6 +125,7 @@ class ReadSizes(Sizes):
         if lost:
             self.spoilt[result] = tuple(dict.fromkeys(lost))
             return None
+        self.alike[result] = tuple(dict.fromkeys(alike))
         form.add(Form(built.constant))
         form.add(Form(before.constant), -1)
         for leaf, count in built.terms.items():

@@ -180,7 +180,8 @@ def _fitted(part: str, count: int, judgements: dict[str, Judgement], fit: Fit, t
     condemned = judged.renew_count if judged is not None and part not in fit.own else 0
     renewed = max(condemned, sized)
     settled = judged is None or judged.verdict in ("renew", "reuse") or bool(sizes)
-    return Fitted(max(0, renewed - used), used, count, " and ".join(sizes) or None, settled)
+    is_sized = not any(place in fit.undecided for place in places)
+    return Fitted(max(0, renewed - used), used, count, " and ".join(sizes) or None, settled, is_sized)
 
 
 def labour(

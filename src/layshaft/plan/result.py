@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
@@ -115,7 +115,7 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
         missing=missing,
         origin=origin,
         sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling)
-        + _no_more(unit, reckoner.sizes, name),
+        + _since(unit, reckoner.sizes, name),
         dimension=dimension.name,
         settled_by=() if has_settled else settling(unit, reckoner, name, reckoned.form, verdict, missing, is_sure),
     )
@@ -281,16 +281,31 @@ def _sentence(
     return f"{told}: {place}{odds}."
 
 
-def _no_more(unit: Unit, sizes: ReadSizes, name: str) -> str:
-    """That a reading of it counts no more, where one does not."""
+def _since(unit: Unit, sizes: ReadSizes, name: str) -> str:
+    """What was changed since it was read: that the reading counts no more, or on which word of the book it does."""
     changed = sizes.dropped.get(name) or sizes.spoilt.get(name, ())
-    if not changed:
+    if changed:
+        return (
+            f" Its reading as found counts no more: {_named(unit, changed)} {_are(changed)} changed since. "
+            "If it was taken on the built unit, type it with `new: true`."
+        )
+    alike = sizes.alike.get(name, ())
+    if not alike:
         return ""
-    named = " and ".join(f"{part} {unit.parts[part].name}" for part in changed)
+    named = _named(unit, alike)
+    them = "it" if len(alike) == 1 else "them"
     return (
-        f" Its reading as found counts no more: {named} {'is' if len(changed) == 1 else 'are'} changed since. "
-        "If it was taken on the built unit, type it with `new: true`."
+        f" Read as found, and {named} {_are(alike)} changed since: the book draws {them} without a tolerance, so old "
+        "and new count alike."
     )
+
+
+def _named(unit: Unit, parts: Sequence[str]) -> str:
+    return " and ".join(f"{part} {unit.parts[part].name}" for part in parts)
+
+
+def _are(parts: Sequence[str]) -> str:
+    return "is" if len(parts) == 1 else "are"
 
 
 def _odds_told(probability: float | None, origin: Origin) -> str:
