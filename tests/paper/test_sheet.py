@@ -164,3 +164,21 @@ def test_a_part_kept_against_its_verdict_stands_on_the_first_page() -> None:
     ]
     assert [(row["part"], row["cost"]) for row in found["risks"]] == [("LL-032", "950.00 CUR")]
     assert "LL-032 Countershaft front bearing, cone and cup: 950.00 CUR" in rebuild_text(found)
+
+
+def test_a_fluid_is_handed_over_where_what_holds_it_was_opened() -> None:
+    some = worked_through("layline", f"{INCH_JOB}wants: [LL-024]\n", INCH_SHOP)
+    name, fluid = next(iter(some.unit.fluids.items()))
+    told = f"{fluid.what}: {fluid.amount}; change it after {fluid.change_after}."
+    for opened, is_told in (((), True), (("LL-024",), True), (("LL-063",), False)):
+        fluids = {name: fluid.model_copy(update={"when_opened": opened})}
+        found = sheet_of(replace(some, unit=some.unit.model_copy(update={"fluids": fluids})))
+        assert (told in found["handover"]) == is_told
+
+
+def test_supplies_that_stop_at_their_ceiling_say_so() -> None:
+    """By hand: the work on a whole Layline at 90.00 an hour is well past 20.00, of which 5 % are the 1.00 allowed."""
+    shop = INCH_SHOP.replace("units: inch", "supplies: {percent of labour: 5, at most: 1.00 CUR}\nunits: inch")
+    lines = dict(sheet_of(worked_through("layline", INCH_JOB, shop))["price"]["lines"])
+    assert lines["Shop supplies, 5 % of labour, at most 1.00 CUR"] == "1.00 CUR"
+    assert dict(sheet_of(metric())["price"]["lines"])["Shop supplies, 4 % of labour"] == "29.74 CUR"

@@ -24,6 +24,18 @@ def test_papers_and_washing_do_not_shrink() -> None:
     assert task_minutes(untouched().unit, task("clean"), frozenset()) == 54
 
 
+def test_washing_goes_by_kinds_of_part_where_the_book_says_so() -> None:
+    """To the whole minute above, counted here from the book's own list; the shipped books say so of their wash."""
+    unit = untouched().unit
+    washing = unit.tasks["wash"]
+    assert (washing.stage, washing.by_parts) == ("clean", True)
+    whole = Fraction(washing.hands.nominal) / 60
+    some = frozenset(list(unit.parts)[:7])
+    minutes = task_minutes(unit, washing, some)
+    assert minutes - 1 < whole * 7 / len(unit.parts) <= minutes < whole
+    assert task_minutes(unit, washing, frozenset(unit.parts)) == task_minutes(unit, washing, None) == whole
+
+
 def test_choosing_goes_by_how_many_selective_parts_there_are() -> None:
     """To the whole minute above, counted here from the book's own list."""
     unit = untouched().unit

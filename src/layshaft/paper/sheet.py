@@ -252,6 +252,8 @@ class _Sheet:
     def handover(self) -> list[str]:
         lines = []
         for one in self.it.unit.fluids.values():
+            if one.when_opened and self.it.opened.isdisjoint(one.when_opened):
+                continue
             change = f"; change it after {one.change_after}" if one.change_after else ""
             lines.append(f"{one.what}: {one.amount}{change}.")
         warranty = self.it.shop.warranty

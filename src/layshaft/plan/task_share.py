@@ -12,12 +12,18 @@ from layshaft.plan.wanted import LOOK_MINUTES, PLACE_MINUTES
 
 
 def task_minutes(unit: Unit, task: Task, opened: Collection[str] | None) -> Fraction:
-    """Minutes of a task: inspecting and choosing by the share of what is opened, to the minute above; else all."""
+    """Minutes of a task: where it is shared, by the share of what is opened, to the minute above; else all."""
     whole = Fraction(task.hands.nominal) / 60
-    if opened is None or task.stage not in ("inspect", "fit"):
-        return whole
-    share = _inspected(unit, opened) if task.stage == "inspect" else _chosen(unit, opened)
-    return min(whole, Fraction(ceil(whole * share)))
+    share = None if opened is None else _share_of(unit, task, opened)
+    return whole if share is None else min(whole, Fraction(ceil(whole * share)))
+
+
+def _share_of(unit: Unit, task: Task, opened: Collection[str]) -> Fraction | None:
+    if task.by_parts:
+        return _share(dict.fromkeys(unit.parts, Fraction(1)), opened)
+    if task.stage == "inspect":
+        return _inspected(unit, opened)
+    return _chosen(unit, opened) if task.stage == "fit" else None
 
 
 def _inspected(unit: Unit, opened: Collection[str]) -> Fraction:

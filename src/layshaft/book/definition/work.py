@@ -60,6 +60,7 @@ class Task(Definition):
     what: Text
     stage: Literal["take in", "clean", "inspect", "findings", "order", "fit", "prove", "hand over"]
     hands: Duration
+    by_parts: Flag = False
     spread: Duration | None = None
     waits: Duration | None = None
     place: Name = "bench"
@@ -95,6 +96,7 @@ class Fluid(Definition):
     what: Text
     amount: Text
     change_after: Text | None = None
+    when_opened: Several[PartName] = ()
 
 
 class Passage(Definition):
