@@ -48,12 +48,12 @@ def teardown_text(sheet: Row) -> str:
 
 
 def _steps(title: str, rows: list[Row]) -> list[str]:
-    """Steps with their cautions above what they are about, as on paper."""
+    """Steps, each with its cautions right under its number, so that none reads as the end of the step before."""
     lines = ["", title] if rows else []
     for row in rows:
-        lines += [line for caution in row["cautions"] for line in wrapped(f"       ! {caution}", 9)]
         mark = f"{row['mark']}: " if row["mark"] else ""
         lines += wrapped(f"  {row['number']:>3}  {mark}{row['what']}", 7)
+        lines += [line for caution in row["cautions"] for line in wrapped(f"       ! {caution}", 9)]
         lines += [line for note in row["notes"] for line in wrapped(f"       {note}", 9)]
     return lines
 
