@@ -256,15 +256,24 @@ def test_a_kit_in_the_drawer_is_used_before_one_is_bought():
     assert pieces_of(order.bought) == {"S-2": 1}
 
 
+def test_a_kit_in_the_drawer_costs_nothing_more():
+    """By hand: two plates short at 3.10 are 6.20, a kit of two 7.00: bought singly, but not past a kit on hand."""
+    text = SHOP_TEXT.replace("  S-2: {count: 1", "  S-2: {count: 0")
+    assert pieces_of(listed({"S-2": 2}, text=text, opened=()).bought) == {"S-2": 2}
+    text = text.replace("  S-7: {count: 3}", "  S-7: {count: 3}\n  SK-1: {count: 1}")
+    order = listed({"S-2": 2}, text=text, opened=())
+    assert [(kit.pieces, kit.from_drawer, kit.covers) for kit in order.kits] == [(1, 1, {"S-2": 2})]
+    assert not order.bought
+
+
 def offer(code, cents):
     money = Money(Decimal(cents).scaleb(-2), "CUR")
     return Offer(code, money, money, None, "counter", None, "2026-01-01")
 
 
 PARTS = ["A", "B", "C"]
-KITS = st.lists(
-    st.tuples(st.dictionaries(st.sampled_from(PARTS), st.integers(1, 3), min_size=1), st.integers(1, 900)), max_size=3
-)
+HOLDS = st.dictionaries(st.sampled_from(PARTS), st.integers(1, 3), min_size=1)
+KITS = st.lists(st.tuples(HOLDS, st.integers(1, 900), st.integers(0, 2)), max_size=3)
 
 
 @given(
@@ -273,18 +282,22 @@ KITS = st.lists(
     KITS,
 )
 def test_no_choice_of_kits_is_cheaper(short, prices, kits):
-    """Against every choice up to five of each kit, with cents as whole numbers."""
-    offers = [KitOffer(f"K{at}", f"K{at}", holds, offer(f"K{at}", cents)) for at, (holds, cents) in enumerate(kits)]
+    """Against every choice up to five of each kit, with cents as whole numbers; those on hand cost nothing more."""
+    offers = [
+        KitOffer(f"K{at}", f"K{at}", holds, offer(f"K{at}", cents), on_hand)
+        for at, (holds, cents, on_hand) in enumerate(kits)
+    ]
     singles = {part: offer(part, prices[part]) if part in prices else None for part in short}
 
     def weight(numbers):
         left = dict(short)
-        for number, (holds, _) in zip(numbers, kits, strict=True):
+        for number, (holds, _, _) in zip(numbers, kits, strict=True):
             for part, held in holds.items():
                 left[part] = max(0, left.get(part, 0) - number * held)
         unpriced = sum(pieces for part, pieces in left.items() if part not in prices)
         money = sum(pieces * prices.get(part, 0) for part, pieces in left.items())
-        return unpriced, money + sum(number * cents for number, (_, cents) in zip(numbers, kits, strict=True))
+        bought = ((max(0, number - held) * cents) for number, (_, cents, held) in zip(numbers, kits, strict=True))
+        return unpriced, money + sum(bought)
 
     best = min(weight(numbers) for numbers in product(range(6), repeat=len(kits)))
     choice = choose_kits(short, offers, singles)

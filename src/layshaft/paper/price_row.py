@@ -20,7 +20,7 @@ def price_row(it: Rebuild) -> Row:
     other = (line for line in price.lines if line.kind != "labour")
     parts = [[f"{_number(line.number)}{line.what}{_noted(line)}", str(line.amount)] for line in other]
     labour = [[line.what, str(line.amount)] for line in price.lines if line.kind == "labour"]
-    notes = [*price.open, *price.notes]
+    notes = [*price.open, *price.notes, *_opened(it)]
     notes += [f"Core deposit, apart from the total: {core.name}, {core.deposit}." for core in price.cores]
     if price.if_renewed is not None:
         notes.append(f"Were all that is undecided renewed: {price.if_renewed}{_deposits(it)}.")
@@ -74,8 +74,14 @@ def order_rows(it: Rebuild, telling: Telling) -> list[Row]:
     ]
 
 
+def _opened(it: Rebuild) -> list[str]:
+    """Kits from the drawer that are opened for this job, and what of them goes back there."""
+    kits = [kit for kit in it.order.kits if kit.from_drawer]
+    return [f"From the drawer: {kit.from_drawer} × {kit.code} {kit.name}{_beyond_need(it, kit.code)}." for kit in kits]
+
+
 def _beyond_need(it: Rebuild, code: str) -> str:
-    """What a bought kit holds beyond the need."""
+    """What a kit that is used holds beyond the need."""
     left = (kit.left for kit in it.order.kits if kit.code == code)
     told = [f"{pieces} × {part}" for parts in left for part, pieces in parts.items()]
     return f"; not needed of it, for the drawer: {', '.join(told)}" if told else ""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -55,7 +55,8 @@ def charge_parts(
     sized = in_sizes(unit)
     fresh = Counter(order.fresh) + Counter({part: pieces for part, pieces in beside.items() if part not in sized})
     singles = {part: offer_on(shop, part, day) for part in fresh}
-    offers = kit_offers(unit, shop, day)
+    # What lies in the drawer is charged as what is bought.
+    offers = [replace(kit, on_hand=0) for kit in kit_offers(unit, shop, day)]
     choice = choose_kits(fresh, offers, singles, price_to_customer)
     kits = use_kits(choice, offers, fresh)
     in_kits, left = Counter[str](), Counter[str]()

@@ -84,7 +84,10 @@ def choose_kits(
     singles: Mapping[str, Offer | None],
     money: Callable[[Offer], Money] = cost_to_shop,
 ) -> KitChoice:
-    """The cheapest cover by `money`; kits only where they leave fewer parts without a price, or come to less."""
+    """The cheapest cover by `money`; kits only where they leave fewer parts without a price, or come to less.
+
+    A kit that lies on hand comes to nothing.
+    """
     useful = [kit for kit in kits if any(short.get(part) for part in kit.holds)]
     tries = 1
     for kit in useful:
@@ -129,7 +132,8 @@ def _weight(
 ) -> tuple[int, Fraction, int]:
     """What is without a price, the money, the number of kits."""
     unpriced = sum(pieces for part, pieces in left.items() if singles[part] is None)
-    total = sum((money(kit.offer).amount * taken.get(kit.code, 0) for kit in kits), Decimal(0))
+    bought = {kit.code: max(0, taken.get(kit.code, 0) - kit.on_hand) for kit in kits}
+    total = sum((money(kit.offer).amount * bought[kit.code] for kit in kits), Decimal(0))
     for part, pieces in left.items():
         offer = singles[part]
         total += money(offer).amount * pieces if offer is not None else 0
