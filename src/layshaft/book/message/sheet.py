@@ -114,6 +114,7 @@ WORKING: Messages = {
     "cannot be": Message(
         "The figure lies below what this can come to; it decides nothing.", try_="read it again", kind="note"
     ),
+    "comeback of itself": Message("A job is no comeback of itself.", "the job before this one, or no `comeback of`"),
     "after today": Message("This lies after the job's own `today`.", "at most {today}"),
     "before opened": Message("This lies before the job was opened.", "at least {opened}", kind="note"),
     "out of order": Message(

@@ -20,6 +20,8 @@ def quote_faults(subject: Subject) -> Iterator[Fault]:
     yield from _quoted("shop", job.shop, shop.id, shop.revision)
     if job.variant != unit.variant:
         yield fault("another variant", path=("variant",), found=job.variant, needed=unit.variant, given=unit.variant)
+    if job.comeback_of == job.id:
+        yield fault("comeback of itself", path=("comeback of",), found=job.id)
     if job.opened > job.today:
         yield fault("after today", path=("opened",), found=job.opened, today=job.today)
 
