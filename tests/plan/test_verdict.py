@@ -263,6 +263,26 @@ def test_a_good_part_can_be_renewed():
     assert (found.verdict, found.reason) == ("renew", "Thrust plate: ferrow chose to renew it: cheap.")
 
 
+def test_renewed_by_one_and_kept_by_another_is_asked_about():
+    even = "  - {part: GB-09, look: track, grade: even}\n"
+    both = "choices: [{renew: GB-09, by: customer, why: cheap}, {keep: GB-09, by: ferrow, why: good.}]\n"
+    found = verdicts("", even, both)["GB-09"]
+    told = "customer chose to renew it: cheap; ferrow chose to keep it: good"
+    assert (found.verdict, found.reason, found.is_open) == ("ask", f"Thrust plate: {told}.", True)
+    assert [(one.kind, one.sentence) for one in found.open] == [
+        ("choice", f"Say whether GB-09 Thrust plate is renewed or kept: {told}.")
+    ]
+    own = "choices: [{renew: GB-09, by: customer}, {keep: GB-09, by: ferrow}, {renew: GB-09, by: ferrow}]\n"
+    assert verdicts("", even, own)["GB-09"].verdict == "renew", "whoever chose may think again"
+
+
+def test_what_is_bad_is_renewed_whoever_keeps_it_against_another_s_word():
+    both = "choices: [{keep: GB-12, by: ferrow}, {renew: GB-12, by: customer}]\n"
+    found = verdicts("", "  - {part: GB-12, look: tip, grade: worn}\n", both)["GB-12"]
+    assert (found.verdict, found.open) == ("renew", ())
+    assert found.reason == "Rotor: tip: worn; customer chose to renew it; ferrow chose to keep it."
+
+
 def test_only_what_is_opened_is_judged():
     more = "intake: {noticed: [{part: GB-09, is: broken}]}\n"
     assert list(verdicts("", "", more, frozenset({"GB-06", "GB-11"}))) == ["GB-06", "GB-09", "GB-11"]

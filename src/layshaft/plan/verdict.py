@@ -26,7 +26,15 @@ from layshaft.plan.measured import Measured
 from layshaft.plan.nearness import nearness
 from layshaft.plan.phrase import in_runs
 from layshaft.plan.telling import Telling, telling_of
-from layshaft.plan.wanted import is_look_settled, is_mended, wanted_look, wanted_mending, wanted_reading, wanted_state
+from layshaft.plan.wanted import (
+    is_look_settled,
+    is_mended,
+    wanted_look,
+    wanted_mending,
+    wanted_reading,
+    wanted_state,
+    wanted_word,
+)
 
 
 def judge(
@@ -84,6 +92,8 @@ class _PartJudge:
 
     is_unknown: bool = False
     """Whether it is not known if the part is whole."""
+    disagreed: str = ""
+    """Who chose to renew it and who to keep it, where both stand."""
     overruled: list[str] = field(default_factory=list)
     """What spoke against pieces that someone chose to keep."""
 
@@ -192,15 +202,17 @@ class _PartJudge:
                         self._add([piece], _Ground("open", f"{name}: not measured yet"))
 
     def _take_choice(self) -> str | None:
-        choice = self._choice()
-        if choice is None:
+        renew, keep = self._choices()
+        if renew is not None and keep is not None:
+            self._take_both(renew, keep)
             return None
-        why = f": {choice.why}" if choice.why else ""
-        person = self.measured.shop.people.get(choice.by)
-        by = person.name if person is not None else choice.by
-        if choice.renew is not None:
-            self._add(range(self.part.count), _Ground("renew", f"{by} chose to renew it{why}", True))
-            return None
+        if renew is not None:
+            told = f"{self._by(renew)} chose to renew it{_why(renew)}"
+            self._add(range(self.part.count), _Ground("renew", told, True))
+        return None if keep is None else self._take_kept(keep)
+
+    def _take_kept(self, choice: Choice) -> str | None:
+        by, why = self._by(choice), _why(choice)
         for piece, grounds in enumerate(self.grounds):
             against = [one for one in grounds if one.verdict != "reuse"]
             if against and self.holds is not None:
@@ -216,12 +228,24 @@ class _PartJudge:
         is_refused = self.holds is not None and any(one.verdict != "reuse" for piece in self.grounds for one in piece)
         return None if is_refused else choice.by
 
-    def _choice(self) -> Choice | None:
-        found = None
-        for choice in self.job.choices:
-            if self.name in (choice.renew, choice.keep):
-                found = choice
-        return found
+    def _take_both(self, renew: Choice, keep: Choice) -> None:
+        """One renews it and another keeps it: neither is set aside in silence, and someone has to say which."""
+        told = f"{self._by(renew)} chose to renew it{_why(renew)}; {self._by(keep)} chose to keep it{_why(keep)}"
+        self.disagreed = told
+        for grounds in self.grounds:
+            verdict: PartVerdict = "renew" if any(one.verdict == "renew" for one in grounds) else "ask"
+            grounds.append(_Ground(verdict, told, True))
+
+    def _by(self, choice: Choice) -> str:
+        person = self.measured.shop.people.get(choice.by)
+        return person.name if person is not None else choice.by
+
+    def _choices(self) -> tuple[Choice | None, Choice | None]:
+        """Who chose to renew the part and who to keep it; the last word of each person counts."""
+        last = {one.by: one for one in self.job.choices if self.name in (one.renew, one.keep)}
+        renew = [one for one in last.values() if one.renew is not None]
+        keep = [one for one in last.values() if one.keep is not None]
+        return (renew[-1] if renew else None), (keep[-1] if keep else None)
 
     def _closed(self, kept_by: str | None) -> Judgement:
         pieces = tuple(self._piece(at, grounds) for at, grounds in enumerate(self.grounds))
@@ -282,6 +306,8 @@ class _PartJudge:
         unknown = unknown_of(self.job, self.name) if self.is_unknown else None
         if unknown is not None and any(piece in undecided for piece in unknown.among(self.part.count)):
             found.append(wanted_state(self.part, self.name, unknown))
+        if self.disagreed and undecided:
+            found.append(wanted_word(self.part, self.name, self.disagreed, undecided))
         for name, plan in self.part.looks.items():
             missing = [piece for piece in undecided if self._last_look(name, piece) is None]
             if missing and not plan.optional:
@@ -310,6 +336,10 @@ class _PartJudge:
     def _is_wanted(self, name: str, piece: int, is_optional: bool) -> bool:
         said = [one for one in self.figures if (one.reading, one.piece, one.is_new) == (name, piece, False)]
         return said[0].verdict == "measure again" if said else not is_optional
+
+
+def _why(choice: Choice) -> str:
+    return f": {choice.why.rstrip('.')}" if choice.why else ""
 
 
 _OVERRULED = {

@@ -61,6 +61,21 @@ def wanted_state(part: Part, name: str, unknown: NoticedState) -> OpenPoint:
     )
 
 
+def wanted_word(part: Part, name: str, disagreed: str, pieces: Sequence[int]) -> OpenPoint:
+    """Whether a part is renewed or kept, where one person chose this and another that."""
+    return OpenPoint(
+        part=name,
+        kind="choice",
+        name="renew or keep",
+        pieces=tuple(piece + 1 for piece in pieces),
+        how="",
+        gauge=None,
+        minutes=LOOK_MINUTES,
+        sentence=f"Say whether {name} {part.name} is renewed or kept: {disagreed}.",
+        decides=(name,),
+    )
+
+
 def wanted_mending(
     part: Part, name: str, about: tuple[Literal["look", "reading"], str], pieces: Sequence[int], what: str
 ) -> OpenPoint:
