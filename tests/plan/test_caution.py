@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from layshaft.book import load_book
 from layshaft.plan.assembly import order_assembly
+from layshaft.plan.caution import OWN_THREAD
 from layshaft.plan.press_use import DOWN, press_uses, warned
 from layshaft.plan.step import Plan
 from layshaft.plan.teardown import order_teardown, start_state
@@ -14,6 +17,7 @@ from layshaft.quantity import Show
 from tests.plan.axle_box import shop
 from tests.plan.press_box import bench_of, hand_cover, unit
 
+BOOKS = Path(__file__).parents[2] / "books"
 HAND = "cloth or hand"
 SAID = "Oil pressure let off first."
 THREAD = f"{{kind: own thread, thread engaged: 99 mm, margin: 5 mm, reach: [PB-04], time: 5 min, caution: {SAID}}}"
@@ -53,3 +57,16 @@ def test_a_hand_is_told_only_within_the_shop_s_limit(own: str, is_told: bool) ->
     told = cautions(warned(down, DOWN, uses))
     assert any(HAND in caution for caution in told) is is_told
     assert any(caution.startswith("Do not start") for caution in told) is not is_told
+
+
+@pytest.mark.parametrize("name", ["overtop", "twinpath", "layline"])
+def test_no_step_of_a_shipped_book_holds_a_hand_where_another_caution_forbids_it(name: str) -> None:
+    text = (BOOKS / name / "book.yaml").read_bytes()
+    book = load_book(text, "book.yaml")
+    for variant in book.variants:
+        one = book.unit(variant)
+        for load in one.loads.values():
+            own = [release for release in load.releases if release.kind == "own thread"]
+            said = " ".join(release.caution or "" for release in own) + (load.caution or "" if own else "")
+            assert "hand" not in said.replace("hands beside", "").split(), said
+    assert not any("nothing is held" in caution for caution in OWN_THREAD)

@@ -225,10 +225,10 @@ class _Builder:
                 case sequence.Enter(session=number):
                     session = self.compiled.session_ways[number]
                     taken = self._taken(*session, State(detached, attitude))
-                    told.append(self._let_home(*session, taken, attitude))
+                    told.append(self._let_home(*session, taken, self._stands(session[0], detached, attitude)))
                 case sequence.Leave():
                     assert session is not None
-                    told.append(self._compress(*session, taken, attitude))
+                    told.append(self._compress(*session, taken, self._stands(session[0], detached, attitude)))
                 case sequence.Make(move=move, way=way) if move < len(self.compiled.move_parts):
                     used = self.compiled.ways_used[move][way]
                     told.append(self._fit(used.part, used.way, detached, attitude))
@@ -253,6 +253,10 @@ class _Builder:
 
     def _taken(self, load: str, index: int, state: State) -> tuple[str, ...]:
         return (load, *beside_now(self.compiled.loads, load, index, state).alike)
+
+    def _stands(self, load: str, detached: int, attitude: str) -> str:
+        """How the unit stands while a load is pressed home; nothing where that is done on the bench, apart from it."""
+        return attitude if self.bench.is_in_unit(detached, self.unit.loads[load].springs[0]) else ""
 
     def _compress(self, load: str, index: int, taken: tuple[str, ...], attitude: str) -> PlannedStep:
         release = self.unit.loads[load].releases[index]

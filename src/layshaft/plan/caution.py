@@ -18,7 +18,8 @@ THREAD_WORK = (
     "The thread must still be engaged when the spring is free.",
 )
 OWN_THREAD = (
-    "Face shield on. Stand clear of the line of the spring, hands and face too: nothing is held over it. Turn evenly.",
+    "Face shield on. Stand clear of the line of the spring, hands and face too: a cloth or cover laid over it may "
+    "catch what leaves, a hand never does. Turn evenly.",
     "Keep the thread engaged to the end of the release: it must still hold when the spring is free. Stop if it goes "
     "slack early or binds.",
 )

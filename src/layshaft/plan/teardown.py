@@ -262,12 +262,17 @@ class _Teller:
         self.state = self.judge.after(self.state, Hold(load, index))
         return PlannedStep(
             0, "hold", f"Take up {listed(self.taken)} {how(release)}", load=load, release=index,
-            attitude=self.state.attitude, tool=release.tool, minutes=release.time.si / 60,
+            attitude=self._stands(load), tool=release.tool, minutes=release.time.si / 60,
             why=tuple(pushes(loaded) for loaded in before),
             instead=self._instead(load),
             cautions=cautions_for_hold(self.unit, self.taken, release),
             loaded_after=before,
         )
+
+    def _stands(self, load: str) -> str:
+        """How the unit stands while a load is taken up; nothing where that is done on the bench, apart from it."""
+        is_inside = self.bench.is_in_unit(self.state.detached, self.unit.loads[load].springs[0])
+        return self.state.attitude if is_inside else ""
 
     def _instead(self, load: str) -> str | None:
         release = self.unit.loads[load].releases[0]
@@ -287,7 +292,7 @@ class _Teller:
         release = self.unit.loads[session.load].releases[session.release]
         return PlannedStep(
             0, "let off", self._how_far(session.load, still), load=session.load, release=session.release,
-            attitude=self.state.attitude, tool=release.tool, notes=_after_let_off(still), loaded_after=still,
+            attitude=self._stands(session.load), tool=release.tool, notes=_after_let_off(still), loaded_after=still,
             cautions=cautions_for_hold(self.unit, self.taken, release)[:1],
         )
 
