@@ -7,7 +7,7 @@ from typing import Any
 
 from layshaft.paper.rebuild_text import rebuild_text
 from layshaft.plan.rebuild import Rebuild
-from tests.paper.two_jobs import INCH_JOB, INCH_SHOP, sheet_of, worked_through
+from tests.paper.two_jobs import BOOKS, INCH_JOB, INCH_SHOP, sheet_of, worked_through
 
 FLAT = """\
 looks:
@@ -74,3 +74,13 @@ def test_a_list_holds_from_its_very_day_on() -> None:
     assert [row["cost"] for row in ordered(needles(today="2026-11-03"))] == ["15.50 CUR"]
     none_yet = PRICES.replace("from: 2026-01-01", "from: 2026-11-03").replace("from: 2026-11-02", "from: 2026-11-04")
     assert [row["cost"] for row in ordered(needles(none_yet))] == ["no price"]
+
+
+def test_a_deposit_is_asked_of_whoever_pays() -> None:
+    """The carrier of the shipped job, renewed, has a deposit of 90.00."""
+    job, shop = [(BOOKS / "demo" / f"{kind}.yaml").read_text("utf-8") for kind in ("job", "shop")]
+    job = job.replace("choices:\n", "choices:\n  - {renew: OT-054, by: maddick}\n")
+    paid = job.replace("\nopened:", "\npaid by: shop\nopened:")
+    for text, told in ((job, "Core deposit, apart from the total: "), (paid, "Core deposit, the shop's too: ")):
+        notes = sheet_of(worked_through("overtop", text, shop))["price"]["notes"]
+        assert [note for note in notes if note.startswith(told)] == [f"{told}Planet carrier assembly, 90.00 CUR."]

@@ -21,7 +21,8 @@ def price_row(it: Rebuild) -> Row:
     parts = [[f"{_number(line.number)}{line.what}{_noted(line)}", str(line.amount)] for line in other]
     labour = [[line.what, str(line.amount)] for line in price.lines if line.kind == "labour"]
     notes = [*price.open, *price.notes, *_opened(it)]
-    notes += [f"Core deposit, apart from the total: {core.name}, {core.deposit}." for core in price.cores]
+    whose = "Core deposit, the shop's too" if price.paid_by == "shop" else "Core deposit, apart from the total"
+    notes += [f"{whose}: {core.name}, {core.deposit}." for core in price.cores]
     if price.if_renewed is not None:
         notes.append(f"Were all that is undecided renewed: {price.if_renewed}{_deposits(it)}.")
     return {
