@@ -57,7 +57,10 @@ def test_measured_throughout():
 
 
 def test_near_certainty_is_told_only_where_every_link_is_measured():
-    """40 less 30, 1 and four times 2 are 1; the box is left to its drawing, ± 0.05, the second time."""
+    """40 less 30, 1 and four times 2 are 1; the box is left to its drawing, ± 0.05, the second time.
+
+    One micrometer that errs by up to 0.004 read the shaft, the shim and four plates, all counting alike: 0.024 more.
+    """
     whole = found(MEASURED + SHIMS)["floor gap"]
     assert (
         whole.sentence == "floor gap 1.000 mm, measured: inside 0.80 .. 1.20 mm by 0.200 mm, over 99.9 % likely inside."
@@ -65,8 +68,8 @@ def test_near_certainty_is_told_only_where_every_link_is_measured():
     assert (whole.is_settled, whole.settled_by) == (True, ())
     part = found("".join((MEASURED + SHIMS).splitlines(keepends=True)[1:]))["floor gap"]
     assert part.sentence == (
-        "floor gap 1.000 mm (0.950 to 1.050 mm at worst), part measured, the rest as drawn or listed: 0.80 .. 1.20 mm "
-        "asked, and it cannot be said yet."
+        "floor gap 1.000 mm (0.926 to 1.074 mm at worst, gauges counted), part measured, the rest as drawn or listed: "
+        "0.80 .. 1.20 mm asked, and it cannot be said yet."
     )
     assert (part.is_settled, part.settled_by) == (False, ("Measure GB-01 Box, depth (depth micrometer).",))
 

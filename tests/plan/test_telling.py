@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -35,7 +36,7 @@ def told(telling: Telling, limit: str, *figures: str) -> str:
         ("0.50 .. 0.90 mm", ("0.0009",), "0.900 mm: inside 0.50 .. 0.90 mm exactly"),
         ("0.50 .. 0.90 mm", ("0.0009001",), "0.9001 mm: outside 0.50 .. 0.90 mm by 0.0001 mm"),
         ("0.381 .. 0.441 MPa", ("406740",), "0.4067 MPa: inside 0.381 .. 0.441 MPa by 0.0257 MPa"),
-        ("at least 1", ("1.5547",), "1.555: 0.554 over the 1 asked"),
+        ("at least 1", ("1.5547",), "1.554: 0.554 over the 1 asked"),
         ("at least 2.75 mm", ("0.0026",), "2.600 mm: 0.150 mm under the 2.75 mm asked"),
         ("at most 0.70 mm", ("0.00068",), "0.680 mm: 0.020 mm under the 0.70 mm allowed"),
         ("preload 0.02 .. 0.08 mm", ("-0.00005",), "preload 0.050 mm: inside 0.02 .. 0.08 mm by 0.030 mm"),
@@ -56,7 +57,7 @@ def test_a_figure_against_its_limit(limit: str, figures: tuple[str, ...], senten
     [
         # 0.67, 0.50 and 0.90 mm are 0.02638, 0.01969 and 0.03543 in; the limit's ends go inward.
         ("0.50 .. 0.90 mm", "0.00067", "0.0264 in: inside 0.0197 .. 0.0354 in (0.50 .. 0.90 mm) by 0.0066 in"),
-        ("0.020 .. 0.035 in", "0.00067", "0.0264 in: inside 0.020 .. 0.035 in by 0.0063 in"),
+        ("0.020 .. 0.035 in", "0.00067", "0.0263 in: inside 0.020 .. 0.035 in by 0.0063 in"),
         ("at most 0.70 mm", "0.00068", "0.0268 in: 0.0007 in under the 0.0275 in (0.70 mm) allowed"),
         # 3400 and 3420 N are 764.35 and 768.85 lbf.
         ("at least 3420 N", "3400", "764.4 lbf: 4.5 lbf under the 768.9 lbf (3420 N) asked"),
@@ -76,6 +77,38 @@ def test_what_is_told_inside_is_inside(microns: int, telling: Telling) -> None:
     low, high = sentence.split("(")[1].split(" at worst")[0].rsplit(" ", 1)[0].split(" to ")
     scale = 1000 if telling is METRIC else Fraction(10000, 254)
     assert Fraction(low) <= (value - MM) * scale and (value + MM) * scale <= Fraction(high)
+
+
+@given(st.integers(-30000, 30000), st.sampled_from(["0.50 .. 0.90 mm", "at least 0.70 mm", "at most 0.70 mm"]))
+def test_a_figure_and_its_room_add_up_and_no_room_is_rounded_up(tenths: int, limit: str) -> None:
+    """Against sums of the figures as they are told: whoever takes the limit from the figure gets the room."""
+    value, held = Fraction(tenths, 10**7), parse_limit(limit)
+    shown = Fraction(METRIC.value(value, held.dimension, held).split()[0])
+    found = re.search(r"by ([0-9.]+) mm$|^([0-9.]+) mm (?:over|under)", METRIC.against(value, held))
+    if found is None:
+        return
+    room = Fraction(found[1] or found[2])
+    ends = [1000 * end for end in (held.low, held.high) if end is not None]
+    if room:
+        assert min(abs(shown - end) for end in ends) == room
+    gap = min(abs(1000 * value - end) for end in ends)
+    assert room <= gap if held.contains(value) else room >= gap
+
+
+@pytest.mark.parametrize(
+    ("gauges", "sentence"),
+    [
+        ("0", "0.157 mm (0.151 to 0.162 mm at worst)"),
+        ("0.0000001", "0.157 mm (0.150 to 0.163 mm at worst, gauges counted)"),
+        ("0.000046", "0.157 mm (0.105 to 0.208 mm at worst, gauges counted)"),
+    ],
+)
+def test_what_gauges_leave_is_in_the_worst_case(gauges: str, sentence: str) -> None:
+    band = Span(Fraction("0.000151"), Fraction("0.000157"), Fraction("0.000162"))
+    limit = parse_limit("0.14 .. 0.20 mm")
+    assert METRIC.band(band, limit.dimension, limit, Fraction(gauges)) == sentence
+    alone = Span.exactly(band.nominal)
+    assert METRIC.band(alone, limit.dimension, limit, Fraction(gauges)) == "0.157 mm"
 
 
 def test_a_band_of_pressure_is_in_one_unit() -> None:

@@ -188,5 +188,5 @@ def _scale(one: ResultValue, limit: Limit, value: Fraction) -> Row | None:
         # A preload grows to the right, as its limit is written.
         return 0.25 + 0.5 * (1 - share if limit.is_preload else share)
 
-    ends = sorted(at(end) for end in (value if one.low is None else one.low, value if one.high is None else one.high))
+    ends = sorted(at(end) for end in one.worst or (value, value))
     return {"low": 0.25, "high": 0.75, "value": at(value), "least": ends[0], "most": ends[1]}

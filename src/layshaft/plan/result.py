@@ -61,6 +61,14 @@ class ResultValue:
     """What would settle one that is not sure, outside, cannot be said yet or is partly as drawn."""
 
     @property
+    def worst(self) -> tuple[Fraction, Fraction] | None:
+        """How far it can go, gauges counted, where something of it is not measured."""
+        if self.low is None or self.high is None:
+            return None
+        gauges = 2 * Fraction(self.uncertainty) if self.low != self.high else Fraction(0)
+        return self.low - gauges, self.high + gauges
+
+    @property
     def is_settled(self) -> bool:
         """Whether it is inside its limit with nothing in it that is left to be measured."""
         return self.verdict == "inside" and self.origin in KNOWN
@@ -98,7 +106,7 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
     origin = _origin(reckoner, reckoned.form, name)
     limit = None if result.limit is None else telling.limit(result.limit)
     has_settled = verdict is None or (verdict == "inside" and origin in KNOWN)
-    is_sure = result.limit is not None and _is_sure_at_worst(result.limit, span, odds.uncertainty)
+    is_sure = result.limit is not None and _is_sure_at_worst(result.limit, span, odds.gauges)
     return ResultValue(
         name=name,
         about=result.about,
@@ -114,7 +122,7 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
         probability=probability,
         missing=missing,
         origin=origin,
-        sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling)
+        sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling, odds.gauges)
         + _since(unit, reckoner.sizes, name),
         dimension=dimension.name,
         settled_by=() if has_settled else settling(unit, reckoner, name, reckoned.form, verdict, missing, is_sure),
@@ -148,6 +156,11 @@ class _Odds:
     rss_batch: float
     uncertainty: float
     deviation: float
+
+    @property
+    def gauges(self) -> Fraction:
+        """How far the gauges can be off, 95 times in 100."""
+        return 2 * Fraction(self.uncertainty)
 
 
 def _odds(unit: Unit, reckoner: Reckoner, form: Form) -> _Odds:
@@ -210,10 +223,9 @@ def _verdict(
     return "inside" if probability >= DEFAULT_CONFIDENCE else "not sure"
 
 
-def _is_sure_at_worst(limit: Limit, span: Span, uncertainty: float) -> bool:
+def _is_sure_at_worst(limit: Limit, span: Span, gauges: Fraction) -> bool:
     """Whether even the worst of what is not measured, and of the gauges 95 times in 100, lies inside."""
-    band = 2 * Fraction(uncertainty)
-    return limit.contains(span.low - band) and limit.contains(span.high + band)
+    return limit.contains(span.low - gauges) and limit.contains(span.high + gauges)
 
 
 def _is_of_used(point: OpenPoint, reckoner: Reckoner) -> bool:
@@ -262,8 +274,9 @@ def _sentence(
     origin: Origin,
     dimension: Dimension,
     telling: Telling,
+    gauges: Fraction,
 ) -> str:
-    told = f"{name} {telling.band(span, dimension, limit)}, {_ORIGINS[origin]}"
+    told = f"{name} {telling.band(span, dimension, limit, gauges)}, {_ORIGINS[origin]}"
     if limit is not None and limit.is_preload:
         told = told.replace(" preload preload ", " preload ", 1)
     if limit is None or verdict is None:

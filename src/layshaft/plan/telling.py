@@ -51,18 +51,25 @@ class Telling(Show):
         unit = unit_behind(limit.text)
         return limit.text if unit is None or self._is_own(unit) else self.show_limit(limit)
 
-    def band(self, band: Span, dimension: Dimension, limit: Limit | None = None) -> str:
-        """A figure, and how far it can go where that is more than rounding."""
+    def band(
+        self, band: Span, dimension: Dimension, limit: Limit | None = None, gauges: Fraction = Fraction(0)
+    ) -> str:
+        """A figure, and how far it can go where that is more than rounding; so much further for what gauges leave."""
         unit = self._unit(band, dimension, limit)
         sign, word = (-1, "preload ") if _is_preloaded(limit, band.nominal) else (1, "")
         low, nominal, high = sorted(sign * unit.from_si(end, dimension) for end in (band.low, band.nominal, band.high))
-        ends = () if limit is None else (limit.low, limit.high)
-        decimals = self._apart(nominal, [sign * unit.from_si(end, dimension) for end in ends if end is not None], unit)
-        told = f"{word}{self._joined(_written(nominal, decimals, 'nearest'), unit)}"
-        least, most = _written(low, decimals, "down"), _written(high, decimals, "up")
+        bounds = () if limit is None else (limit.low, limit.high)
+        ends = [sign * unit.from_si(end, dimension) for end in bounds if end is not None]
+        decimals = self._apart(nominal, ends, unit)
+        shown = nominal if limit is None else _beside(nominal, ends, decimals, limit.contains(band.nominal))
+        told = f"{word}{self._joined(_written(shown, decimals, 'nearest'), unit)}"
         if high - low < Fraction(1, 10) ** decimals / 2:
             return told
-        return f"{told} ({self._sign(least)} to {self._joined(most, unit)} at worst)"
+        further = abs(unit.from_si(gauges, dimension) - unit.from_si(Fraction(0), dimension))
+        least, most = _written(low - further, decimals, "down"), _written(high + further, decimals, "up")
+        is_further = (least, most) != (_written(low, decimals, "down"), _written(high, decimals, "up"))
+        counted = ", gauges counted" if is_further else ""
+        return f"{told} ({self._sign(least)} to {self._joined(most, unit)} at worst{counted})"
 
     def value(self, value: Fraction, dimension: Dimension, limit: Limit | None = None) -> str:
         """A figure alone, in the unit of its limit."""
@@ -177,6 +184,16 @@ def _is_floor(limit: Limit) -> bool:
 
 def _is_preloaded(limit: Limit | None, value: Fraction) -> bool:
     return limit is not None and limit.is_preload and value <= 0
+
+
+def _beside(value: Fraction, ends: list[Fraction], decimals: int, is_inside: bool) -> Fraction:
+    """A figure as it stands beside its distance from the nearer end, so that the two add up: room is rounded down."""
+    step = Fraction(1, 10**decimals)
+    end = min(ends, key=lambda one: abs(value - one))
+    gap = (abs(value - end) // step if is_inside else -(-abs(value - end) // step)) * step
+    if end % step or not gap:
+        return value
+    return end + gap if value > end else end - gap
 
 
 def _written(value: Fraction, decimals: int, direction: Direction) -> str:
