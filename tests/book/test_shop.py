@@ -6,6 +6,7 @@ import pytest
 
 from layshaft.book import load_book
 from layshaft.book.definition.part import sold_id
+from layshaft.book.fault import MORE
 from layshaft.book.sheet import SheetFaults, load_shop
 from layshaft.book.sheet_check import check_shop, check_shop_lines, check_shop_text, narrow_shop, split_line
 from tests.book.small import BOOK, BOOK_TEXT, SHOP_TEXT
@@ -35,8 +36,8 @@ def test_a_shop_is_read_as_written():
 @pytest.mark.parametrize(
     "old, new, line, id, sentence",
     [
-        ("layshaft shop: 1", "layshaft book: 1", 1, "wrong kind of file",
-         "This file does not say that it is a file of this kind."),
+        ("layshaft shop: 1", "layshaft book: 1", 1, "another kind of file",
+         "This is a book file, where a shop file is due."),
         ("labour rate: 90.00 CUR", "labor rate: 90.00 CUR", 8, "unknown key", "Nothing here is called `labor rate`."),
         ("labour rate: 90.00 CUR", "labour rate: 90", 8, "figure",
          "The figure cannot be read as it stands: not an amount."),
@@ -61,6 +62,21 @@ def test_all_faults_come_at_once_in_file_order():
     with pytest.raises(SheetFaults) as caught:
         load(text=text)
     assert [one.line for one in caught.value.report.faults] == [14, 17, 27]
+
+
+def test_a_report_that_stopped_at_the_form_says_so():
+    """The currency would be another fault, which is looked at once the form holds."""
+    amiss = SHOP_TEXT.replace("labour rate: 90.00 CUR", "labour rate: 90.00 XYZ")
+    assert check_shop(load(text=amiss)).is_partial is False
+    with pytest.raises(SheetFaults) as caught:
+        load(text=amiss.replace("role: owner", "role: boss"))
+    report = caught.value.report
+    assert report.is_partial
+    assert report.data()["partial"] is True
+    assert report.text().splitlines()[-2:] == ["shop.yaml: 1 fault, no notes", MORE]
+    with pytest.raises(SheetFaults) as caught:
+        load("layshaft shop: 1", "layshaft job: 1")
+    assert not caught.value.report.is_partial, "of another kind of file nothing more is ever looked at"
 
 
 @pytest.mark.parametrize(

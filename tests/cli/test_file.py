@@ -44,6 +44,19 @@ def test_what_is_no_file_is_refused_at_once(tmp_path: Path, words: list[str], ki
     assert told in done.stderr
 
 
+def test_in_a_folder_a_file_is_named_that_is_there(desk: Path, tmp_path: Path) -> None:
+    assert call("check", ".", folder=desk).stderr.strip() == ". is a folder; name the file in it, as in job.yaml."
+    (tmp_path / "bare").mkdir()
+    assert "it holds none whose name ends in .yaml" in call("check", "bare", folder=tmp_path).stderr
+
+
+def test_a_shop_file_in_place_of_a_job_is_called_what_it_is(desk: Path) -> None:
+    told = call("rebuild", "shop.yaml", folder=desk).stderr
+    assert "This is a shop file, where a job file is due." in told
+    assert "name the job file instead of this one" in told
+    assert "as its first line" not in told
+
+
 @pytest.mark.skipif(not Path("/dev/stdin").exists(), reason="only on systems with /dev/stdin")
 def test_standard_input_is_read_where_it_is_a_file_and_refused_where_it_is_a_pipe() -> None:
     with open(ROOT / "books" / "overtop" / "book.yaml", "rb") as book:

@@ -85,10 +85,10 @@ def _read_book(text: str | bytes, name: str) -> tuple[Book | None, FaultReport]:
         return None, FaultReport.of(name, script.faults)
     options = Options.of(script)
     if not options.is_readable:
-        return None, FaultReport.of(name, script.faults)
+        return None, FaultReport.of(name, script.faults, is_partial=True)
     reader = _UnitReader(script, options)
     units = {variant.name: reader.unit(variant) for variant in options.variants}
-    report = FaultReport.of(name, reader.gathered())
+    report = FaultReport.of(name, reader.gathered(), is_partial=None in units.values())
     whole = {variant: unit for variant, unit in units.items() if unit is not None}
     if not report.is_clean or not whole:
         return None, report

@@ -8,6 +8,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
+MORE = "These are faults of form. What the names and figures of the file mean is looked at once they are mended."
+"""What a report ends with that could not look at everything."""
+
 Key = str | int
 Path = tuple[Key, ...]
 
@@ -94,11 +97,14 @@ class FaultReport:
     found: tuple[Fault, ...] = field(default=())
     beside: tuple[FaultReport, ...] = field(default=())
     """Reports of faulty files that this one quotes."""
+    is_partial: bool = False
+    """Whether these faults kept the rest from being looked at: what names and figures mean comes after the form."""
 
     @classmethod
-    def of(cls, file: str, found: Iterable[Fault]) -> FaultReport:
+    def of(cls, file: str, found: Iterable[Fault], is_partial: bool = False) -> FaultReport:
         """Put faults in file order."""
-        return cls(file, tuple(sorted(found, key=lambda one: (one.line, one.column, one.kind, one.id))))
+        ordered = sorted(found, key=lambda one: (one.line, one.column, one.kind, one.id))
+        return cls(file, tuple(ordered), is_partial=is_partial)
 
     @property
     def faults(self) -> tuple[Fault, ...]:
@@ -119,12 +125,14 @@ class FaultReport:
         """The whole report as a person reads it."""
         faults, notes = len(self.faults), len(self.notes)
         tally = f"{self.file}: {_counted(faults, 'fault')}, {_counted(notes, 'note')}"
+        tally += f"\n{MORE}" if self.is_partial else ""
         beside = [one.text() for one in self.beside]
         return "\n\n".join([*beside, *(one.text() for one in self.found), tally])
 
     def data(self) -> dict[str, Any]:
         """The whole report as plain data."""
         data: dict[str, Any] = {"file": self.file, "clean": self.is_clean, "found": [one.data() for one in self.found]}
+        data |= {"partial": True} if self.is_partial else {}
         return data | ({"beside": [one.data() for one in self.beside]} if self.beside else {})
 
     def json(self) -> str:

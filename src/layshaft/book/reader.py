@@ -139,10 +139,13 @@ def read(source: str | bytes, name: str, first_key: str) -> Manuscript:
     return script
 
 
+KINDS = frozenset(["layshaft book", "layshaft shop", "layshaft job"])
+"""What the first key of a file says that it is."""
+
 FATAL = frozenset(
     [
         "too large", "not utf-8", "not yaml", "too deep", "alias growth", "not a table", "empty file",
-        "wrong kind of file", "newer version", "version",
+        "wrong kind of file", "another kind of file", "newer version", "version",
     ]
 )  # fmt: skip
 """Faults after which nothing that could still be said of a file would help."""
@@ -366,12 +369,14 @@ def _check_first_key(script: Manuscript, first_key: str) -> None:
     first = next(iter(tree), "")
     if first_key not in tree:
         script.add(
-            "wrong kind of file",
+            "another kind of file" if first in KINDS else "wrong kind of file",
             tree.keys_at.get(first, (0, 0)),
             (first,) if first else (),
             found=first or "nothing",
             needed=f"`{first_key}: {VERSION}`",
             key=first_key,
+            kind=first_key.removeprefix("layshaft "),
+            other=first.removeprefix("layshaft "),
         )
         return
     if first != first_key:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from hashlib import sha256
 from typing import Generic, TypeVar
 
@@ -62,5 +63,6 @@ def _load(text: str | bytes, name: str, first_key: str, kind: type[Kind]) -> She
             found += [script.located(one, script.tree) for one in refusals(error, kind)]
     report = FaultReport.of(name, found)
     if content is None or not report.is_clean:
+        report = replace(report, is_partial=not any(one.id in FATAL for one in found))
         raise SheetFaults(report)
     return Sheet(name, text, script, content)

@@ -43,7 +43,9 @@ def read_file(path: Path) -> bytes:
 
 def _refuse_what_is_no_file(path: Path, mode: int) -> None:
     if stat.S_ISDIR(mode):
-        raise ShelfFault(f"{path} is a folder; name the file in it, as in {path / 'book.yaml'}.")
+        names = [one.name for pattern in ("*.yaml", "*.yml") for one in _matching(path, pattern)]
+        told = f"as in {path / names[0]}" if names else "it holds none whose name ends in .yaml"
+        raise ShelfFault(f"{path} is a folder; name the file in it, {told}.")
     if stat.S_ISFIFO(mode) or stat.S_ISSOCK(mode):
         raise ShelfFault(f"{path} is a pipe and no file: write what comes out of it to a file, and name that.")
     if not stat.S_ISREG(mode):

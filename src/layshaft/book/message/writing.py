@@ -54,6 +54,9 @@ WRITING: Messages = {
     "wrong kind of file": Message(
         "This file does not say that it is a file of this kind.", try_="write `{key}: 1` as its first line"
     ),
+    "another kind of file": Message(
+        "This is a {other} file, where a {kind} file is due.", try_="name the {kind} file instead of this one"
+    ),
     "first key": Message("The key that says what the file is stands below others.", try_="move it to the first line"),
     "newer version": Message(
         "This file is written in version {found} of the format, newer than this program knows.",
