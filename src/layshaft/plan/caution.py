@@ -27,6 +27,8 @@ UNDER_COVER = ("Eye protection on; a cloth or hand over the bore: small springs 
 COMPRESSOR = ("Face shield on. Compress evenly; keep the line of the spring clear.",)
 HEAVY = 20.0
 """Kilograms above which a second pair of hands is asked for (common practice, no source; local rules come first)."""
+MOST_NAMED = 4
+"""Parts behind a loose one that are named; of more the number is told."""
 DRAFTED = "Load data drafted, not yet confirmed by two people on a real unit."
 PINCH = "Splines can find each other suddenly: a drop and a load step. Keep fingers out of the gap."
 
@@ -82,12 +84,21 @@ def _cautions(
     return (*found, *_heavy(mass, ""))
 
 
-def cautions_for_turn(unit: Unit, mass: float, loose: tuple[str, ...]) -> tuple[str, ...]:
-    """What to mind when the unit is turned over with so many kilograms in it and these parts loose."""
+def cautions_for_turn(
+    unit: Unit, mass: float, loose: tuple[str, ...], kept_in: tuple[str, ...] = ()
+) -> tuple[str, ...]:
+    """What to mind when the unit is turned over with so many kilograms in it, parts loose, others kept in by those."""
     if not loose:
         return _heavy(mass, " to turn")
-    names = ", ".join(f"{part} {lowered(unit.parts[part].name)}" for part in loose)
+    names = _named(unit, loose)
+    if kept_in:
+        more = f" and {len(kept_in) - MOST_NAMED} more" if len(kept_in) > MOST_NAMED else ""
+        names += f"; only that keeps in {_named(unit, kept_in[:MOST_NAMED])}{more}"
     return (*_heavy(mass, " to turn"), f"Loose in it: {names}. Hold or strap what could slide or drop while it turns.")
+
+
+def _named(unit: Unit, parts: Sequence[str]) -> str:
+    return ", ".join(f"{part} {lowered(unit.parts[part].name)}" for part in parts)
 
 
 def _heavy(mass: float, what: str) -> tuple[str, ...]:

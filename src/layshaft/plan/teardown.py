@@ -14,6 +14,7 @@ from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench
 from layshaft.plan.caution import cautions_for_hold, cautions_for_move, cautions_for_turn
 from layshaft.plan.compile import Compiled
+from layshaft.plan.hanging import kept_in, left_hanging
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loaded, Loads, is_in_doubt
 from layshaft.plan.may import Judge
@@ -180,9 +181,10 @@ class _Teller:
     def tell(self, step: sequence.Step) -> PlannedStep:
         """One step told; whatever "may I?" has against it is kept, for a plan never leans on the planner alone."""
         self.refused += [reason.sentence for reason in self.judge.may_i(self.state, self._act(step)).reasons]
-        doubts = self._doubts(step)
+        doubts, before = self._doubts(step), self.state
         told = self._told(step)
-        return replace(told, cautions=(*doubts, *told.cautions))
+        hanging = left_hanging(self.bench, before, self.state)
+        return replace(told, cautions=(*doubts, *hanging, *told.cautions))
 
     def _held_at_start(self) -> tuple[str, ...]:
         """The loads that a release way holds before the first step, its own first."""
@@ -244,7 +246,8 @@ class _Teller:
         before = self.state.attitude
         self.state = self.judge.after(self.state, Turn(attitude))
         why = f"what comes next comes out {attitude}"
-        caution = cautions_for_turn(self.unit, still, loose_parts(self.compiled, self.state.detached))
+        loose = loose_parts(self.compiled, self.state.detached)
+        caution = cautions_for_turn(self.unit, still, loose, kept_in(self.bench, self.state, loose))
         return PlannedStep(
             0, "turn", f"Turn the unit from {before} to {attitude}", attitude=attitude, why=(why,),
             notes=(f"{still:.1f} kg are still in it",), cautions=caution,
@@ -316,8 +319,10 @@ class _Teller:
         in_unit = self.bench.is_in_unit(self.state.detached, part)
         lost = (NOT_FOUND,) if self.state.condition(part) is Condition.NOT_FOUND else ()
         remarks = (*lost, *parted(self.bench, part, self.state.detached), *lifted_as_one(self.unit, part, along))
+        off = self.state.off_count(part)
+        remarks = (*((f"{off} of {definition.count} are off already.",) if off else ()), *remarks)
         self.state = self.judge.after(self.state, TakeOff(part, index))
-        count = f"{definition.count} " if definition.count > 1 else ""
+        count = f"{definition.count - off} " if definition.count > 1 else ""
         place = "" if in_unit else ", on the bench"
         return PlannedStep(
             0, "take off", f"{count}{part} {definition.name}, toward {way.toward}{place}", parts=(part,),
