@@ -11,6 +11,7 @@ from functools import cache
 
 import pytest
 
+from layshaft.book import load_book
 from layshaft.book.size import Sizes
 from layshaft.plan.bench import Bench
 from layshaft.plan.load import Loads
@@ -19,11 +20,13 @@ from layshaft.plan.press_figure import figures
 from layshaft.plan.press_text import Teller
 from layshaft.plan.press_use import warned_by_book
 from layshaft.plan.rebuild import Rebuild
+from layshaft.plan.state import Condition
 from layshaft.plan.step import Plan, PlannedStep
 from layshaft.plan.teardown import order_teardown, start_state
 from layshaft.quantity import Show
 from tests.book.overtop import UNITS
 from tests.paper.two_jobs import metric
+from tests.plan.two_rings import TEXT as TWO_RINGS
 
 OT6 = UNITS[2]
 
@@ -106,3 +109,17 @@ def test_one_figure_of_a_spring_in_the_plan_and_at_the_step() -> None:
 def test_a_step_that_moves_no_load_has_no_figures() -> None:
     found = next(one.plan for one in job().presses if isinstance(one.plan, PressPlan))
     assert figures(found, "turn", Show()) == ""
+
+
+def test_a_load_that_has_jumped_is_pressed_from_where_it_hangs() -> None:
+    """On the inner ring it is 100 - 22 + 0.7 = 78.7 mm long, in the whole unit 76 mm: to 68 mm it is 10.7 mm."""
+    unit = load_book(TWO_RINGS.replace("bridge: {}", "bridge: {rating: 12 kN}"), "two-rings.yaml").unit("plain")
+    bench = Bench(unit)
+    loads = Loads(bench, Sizes(unit))
+    jumped = start_state(unit).with_condition("BX-04", Condition.MISSING)
+    plan = warned_by_book(bench, loads, order_teardown(bench, loads, jumped), jumped)
+    told = next(one for one in plan.steps if one.kind == "hold").notes[0]
+    assert "Taken up at 78.70 mm long" in told
+    assert "Stop 8.00 mm beyond installed, at 68.00 mm long" in told
+    assert ", 10.70 mm from where it hangs now; never more than" in told
+    assert "hangs now" not in step("hold", "direct spring").notes[0]

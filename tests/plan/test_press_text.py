@@ -8,7 +8,7 @@ from layshaft.plan.load_report import load_report
 from layshaft.plan.press import plan_press
 from layshaft.plan.press_home import plan_home
 from layshaft.plan.press_text import Teller
-from layshaft.plan.state import State
+from layshaft.plan.state import Session, State
 from layshaft.quantity import Show
 from tests.plan.press_box import RELEASE, bench_of, presses, unit
 
@@ -82,6 +82,16 @@ def test_the_report_names_what_lets_go_now_and_what_frees():
     assert text[0] == "LOADED: box spring, pushing with up to 3.80 kN and holding up to 110 J."
     assert "PB-04 ring off lets go up to 110 J, at most 16.6 m/s; nothing holds it after that." in text
     assert "PB-04 alone frees it." in text
+
+
+def test_a_held_load_with_its_retainers_off_is_told_as_held_by_its_release_way():
+    """Half of 65.693 N/mm x (133.8 - 68)^2 mm^2 is 142.2 J: pressed 8 mm past 76 mm."""
+    bench, loads = bench_of(unit())
+    held = State(bench.mask(["PB-04"]), "nose up", Session("box spring", 0))
+    text = Teller(bench).report(load_report(bench, loads, held))
+    assert "It is held by its release way now: 68.00 mm long" in text[1]
+    assert "No retainer holds it any more." in text
+    assert not any("alone frees" in line for line in text)
 
 
 SCREWS = "{kind: long screws, thread engaged: 70 mm, reach: [PB-04], time: 5 min}"

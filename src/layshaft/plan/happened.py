@@ -11,7 +11,7 @@ from layshaft.plan.bench import Bench, face_part
 from layshaft.plan.freeing import retainers
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import LetGo, Loaded, Loads, is_in_doubt
-from layshaft.plan.may import Judge
+from layshaft.plan.may import Judge, Reason
 from layshaft.plan.phrase import any_way, at_most_joules, how
 from layshaft.plan.state import Condition, State
 from layshaft.plan.telling import lowered
@@ -56,11 +56,14 @@ class Happened:
     loaded: tuple[Loaded, ...]
     unknown: tuple[str, ...]
     now: tuple[str, ...]
+    reasons: tuple[Reason, ...] = ()
+    """What stood against it at that moment."""
 
 
 def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happened:
     """The state after an event, whether it was allowed or not."""
     judge = Judge(bench, loads)
+    reasons: tuple[Reason, ...] = ()
     match event:
         case Seen(part=part, condition=condition):
             after = state.with_condition(part, condition)
@@ -69,7 +72,7 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
                 after = state.with_condition(part, Condition.NOT_FOUND)
             elif _is_in_doubt(bench, loads, event, after, lets_go):
                 after = state.with_condition(part, Condition.UNKNOWN)
-            after = _doubt(bench, loads, after, lets_go)
+            after = _doubt(bench, loads, state, after, lets_go)
         case Stuck(part=part, to=to):
             after = state.with_stuck(part, to)
             lets_go = ()
@@ -79,9 +82,12 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
         case _:
             answer = judge.may_i(state, event)
             after = judge.after(state, event)
-            lets_go = answer.lets_go
+            lets_go, reasons = answer.lets_go, answer.reasons
             if isinstance(event, TakeOff | TakePieces) and not answer.is_yes:
-                after = _doubt(bench, loads, after, lets_go)
+                if _slips(bench, state, event.part, lets_go):
+                    after = replace(after, session=None)
+                    lets_go = loads.let_go(state, after)
+                after = _doubt(bench, loads, state, after, lets_go)
             if isinstance(event, Hold):
                 after = replace(after, proved_free=after.proved_free - {event.load})
     after = _settled(bench, loads, after)
@@ -89,7 +95,7 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
     now = loads.could_be_loaded(after).values()
     loaded = tuple(at_worst(lengths, after, one) for one in now if one.is_loaded)
     unknown = tuple(bench.parts(bench.unknown(after)))
-    return Happened(event, after, lets_go, loaded, unknown, what_now(bench, loads, after))
+    return Happened(event, after, lets_go, loaded, unknown, what_now(bench, loads, after), reasons)
 
 
 def _stands_on(bench: Bench, loads: Loads, state: State, part: str) -> Iterator[str]:
@@ -129,15 +135,41 @@ def _is_in_doubt(bench: Bench, loads: Loads, seen: Seen, after: State, lets_go: 
     return (seen.part in bench.sits_apart and not is_all) or any(not now[step.load].is_loaded for step in lets_go)
 
 
-def _doubt(bench: Bench, loads: Loads, after: State, lets_go: tuple[LetGo, ...]) -> State:
+def _slips(bench: Bench, state: State, part: str, lets_go: tuple[LetGo, ...]) -> bool:
+    """Whether taking off a part that a release way does not reach leaves that with nothing to hold.
+
+    So it is of the parts it presses on and stands on, and of those by which the spring is parted from a seat.
+    """
+    if state.session is None or part == bench.unit.base or state.detached & bench.bit(part):
+        return False
+    load = state.session.load
+    release = bench.unit.loads[load].releases[state.session.release]
+    if part in release.reach:
+        return False
+    ends = bench.mask(face_part(face) for face in (release.pushes, release.stands_on) if face is not None)
+    is_free = any(step.load == load and not step.still.is_loaded for step in lets_go)
+    return is_free or bool(ends & bench.carried(state.detached, part))
+
+
+def _doubt(bench: Bench, loads: Loads, before: State, after: State, lets_go: tuple[LetGo, ...]) -> State:
     """After a jolt nobody knows whether what caught the spring is whole, until someone has looked."""
-    held = loads.evaluate(after)
+    then, now = loads.evaluate(before), loads.evaluate(after)
     for step in lets_go:
-        for stop in held[step.load].held_by:
-            for part in bench.unit.stops[stop].by if stop in bench.unit.stops else ():
-                if after.condition(part) is Condition.WHOLE:
-                    after = after.with_condition(part, Condition.UNKNOWN)
+        for part in _caught_by(bench, then[step.load], now[step.load]):
+            if after.condition(part) is Condition.WHOLE:
+                after = after.with_condition(part, Condition.UNKNOWN)
     return after
+
+
+def _caught_by(bench: Bench, then: Loaded, now: Loaded) -> tuple[str, ...]:
+    """Who is named by the stops that hold a load now, and the parts that did not hold it before; else all, base apart."""
+    held = {part for stop in then.held_by for part in bench.stop_parts.get(stop, ())}
+    apart = {bench.unit.base, *bench.unit.loads[now.load].springs}
+    stops = bench.unit.stops
+    named = [part for stop in now.held_by if stop in stops for part in stops[stop].by]
+    new = (part for stop in now.held_by if stop not in then.held_by for part in bench.stop_parts.get(stop, ()))
+    found = dict.fromkeys(part for part in new if part not in apart)
+    return (*named, *(part for part in found if part not in held)) or tuple(found)
 
 
 def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
@@ -158,8 +190,8 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
     if state.session is not None:
         release = bench.unit.loads[state.session.load].releases[state.session.release]
         told.append(
-            f"{state.session.load}: held {how(release)} now. Do not leave it so: take off what is in reach, then "
-            f"let off."
+            f"{state.session.load}: held {how(release)} now. Do not leave it so: take off what is in reach, then let "
+            f"off.{_held_wrongly(judge, state)}"
         )
     parts = bench.unit.parts
     told += [
@@ -167,6 +199,13 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
         for part in judge.falling(state)
     ]
     return tuple(told)
+
+
+def _held_wrongly(judge: Judge, state: State) -> str:
+    """A word on a load that is held as the book does not have it: it is let off as it stands all the same."""
+    assert state.session is not None
+    reason = judge.stands_wrong(state, state.session.load, state.session.release)
+    return f" {reason.sentence} Do not turn it while it is held." if reason is not None else ""
 
 
 _NO_SUCH_WAY = "No release way of the book can take it up as it is: ask its maker."

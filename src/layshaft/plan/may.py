@@ -248,10 +248,9 @@ class Judge:
                 names = " or ".join(self._named(part) for part in clause.asked)
                 sentence = f"{load}: taken up {how(release)} only when {names} is out of the way."
                 reasons.append(Reason("held", clause.asked, sentence))
-        bound = self._is_bound(state, self.bench.unit.loads[load].springs[0])
-        if release.attitude and bound and state.attitude not in release.attitude:
-            wanted = " or ".join(release.attitude)
-            reasons.append(Reason("attitude", (load,), f"{load}: let go {wanted}; the unit stands {state.attitude}."))
+        wrong = self.stands_wrong(state, load, index)
+        if wrong is not None:
+            reasons.append(wrong)
         reasons += self._lost_reasons(state, load, release)
         if not self.loads.could_be_loaded(state)[load].is_loaded:
             reasons.append(Reason("free", (load,), f"{load}: free already."))
@@ -259,6 +258,15 @@ class Judge:
             sentence = f"{load}: cannot be pressed that far; another stop is in the way, or its coils touch."
             reasons.append(Reason("no room", (load,), sentence))
         return reasons
+
+    def stands_wrong(self, state: State, load: str, index: int) -> Reason | None:
+        """Why a release way cannot be used as the unit stands."""
+        release = self.bench.unit.loads[load].releases[index]
+        bound = self._is_bound(state, self.bench.unit.loads[load].springs[0])
+        if not release.attitude or not bound or state.attitude in release.attitude:
+            return None
+        wanted = " or ".join(release.attitude)
+        return Reason("attitude", (load,), f"{load}: let go {wanted}; the unit stands {state.attitude}.")
 
     def lost_for(self, state: State, release: Release) -> tuple[str, ...]:
         """The parts that a release way presses on, or turns out, and that are not there."""

@@ -29,6 +29,9 @@ from layshaft.plan.state import State
 from layshaft.plan.taken import Taken, beside, taken_up
 from layshaft.quantity import Show
 
+SAME = 5e-5
+"""Lengths told as one differ by less [m]: under what a rule or an eye can tell (own choice)."""
+
 
 @dataclass(frozen=True, slots=True)
 class PressPlan:
@@ -66,6 +69,11 @@ class PressPlan:
     def ram(self) -> RamFit | None:
         """The press of this shop that the plan takes."""
         return self.rams[0] if self.rams else None
+
+    @property
+    def hangs_apart(self) -> bool:
+        """Whether a load that is taken up hangs at another length than in the whole unit."""
+        return abs(self.stages[0].held.length.nominal - self.installed.length.nominal) >= SAME
 
 
 @dataclass(frozen=True, slots=True)

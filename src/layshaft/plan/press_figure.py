@@ -27,7 +27,8 @@ def figures(plan: PressPlan, kind: Kind, show: Show) -> str:
 def _told(plan: PressPlan, kind: Kind, show: Show, travel: str) -> str:
     match kind:
         case "hold" | "take off":
-            told = f"Taken up at {_held(plan.stages[0].held, show)}.{_stop(plan, show)}{_gauge(plan, show)}"
+            stop = _stop(plan, show, _on(plan, show))
+            told = f"Taken up at {_held(plan.stages[0].held, show)}.{stop}{_gauge(plan, show)}"
             return told + (f" To free, margin counted: {travel}." if kind == "take off" else "")
         case "compress" | "fit":
             return f"From free, margin counted: {travel} of travel.{_stop(plan, show)}{_gauge(plan, show)}"
@@ -43,13 +44,21 @@ def _wound(plan: PressPlan, show: Show) -> str:
     return f"Wound: {angle} to free, up to {show.show(plan.greatest.energy.high, ENERGY, 'up')}."
 
 
-def _stop(plan: PressPlan, show: Show) -> str:
+def _on(plan: PressPlan, show: Show) -> str:
+    """How far it is to where to stop from where a load hangs, where that is not as in the whole unit."""
+    if not plan.hangs_apart:
+        return ""
+    way = plan.stages[0].held.length.nominal - plan.pressed.length.nominal
+    return f", {show.show(way, LENGTH)} from where it hangs now"
+
+
+def _stop(plan: PressPlan, show: Show, on: str = "") -> str:
     if not plan.over.nominal:
         return ""
     over, most = show.show(plan.over.nominal, LENGTH), show.show(plan.most_over, LENGTH, "down")
     force = show.show(plan.greatest.force.high, FORCE, "up")
     return (
-        f" Stop {over} beyond installed, at {_held(plan.pressed, show)}; never more than {most} beyond installed, "
+        f" Stop {over} beyond installed, at {_held(plan.pressed, show)}{on}; never more than {most} beyond installed, "
         f"where it pushes with up to {force}."
     )
 

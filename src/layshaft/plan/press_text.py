@@ -8,6 +8,7 @@ from layshaft.mechanics import cut
 from layshaft.plan.bench import Bench
 from layshaft.plan.freeing import retainers
 from layshaft.plan.held import Held
+from layshaft.plan.load import PRESS
 from layshaft.plan.load_report import Fall, LoadReport, Removal
 from layshaft.plan.phrase import listed
 from layshaft.plan.press import PressPlan, Refusal
@@ -19,8 +20,6 @@ from layshaft.plan.telling import between, lowered
 from layshaft.quantity import ANGLE, ENERGY, FORCE, LENGTH, PRESSURE, SPEED, Dimension, Show
 
 DEFER = "The maker's data, the rating plate of press and tool, and local rules come before this sheet."
-SAME = 5e-5
-"""Lengths told as one differ by less [m]: under what a rule or an eye can tell (own choice)."""
 SLACK = "Free only when it is slack: its legs move by hand."
 ZERO = "A gauge never proves zero: it is free when its parts rock freely at the longest free length."
 
@@ -99,7 +98,7 @@ class Teller:
     def _taken_up(self, plan: PressPlan, is_wound: bool) -> Iterator[str]:
         """How a load hangs when it is taken up, where that is another length than in the whole unit."""
         first = plan.stages[0]
-        if is_wound or abs(first.held.length.nominal - plan.installed.length.nominal) < SAME:
+        if is_wound or not plan.hangs_apart:
             yield f"Installed: {self._held(plan.installed, is_wound)}."
             return
         yield f"When it is taken up, on {listed(self._holders(first.held_by))}: {self._held(first.held)}."
@@ -140,6 +139,9 @@ class Teller:
 
     def _freeing(self, freeing: cut.Cuts, what: str = "it") -> Iterator[str]:
         for chosen in freeing.sets:
+            if not chosen:
+                yield f"No retainer holds {what} any more."
+                continue
             names = " and ".join(sorted(map(str, chosen)))
             yield f"Off together, {names} free {what}." if len(chosen) > 1 else f"{names} alone frees {what}."
         if freeing.fast:
@@ -196,8 +198,7 @@ class Teller:
         force = f"pushing with up to {self._up(held.force.high, FORCE)} and " if held.force.high else ""
         yield f"LOADED: {report.load}, {force}holding up to {self._up(held.energy.high, ENERGY)}."
         if held.force.high:
-            hangs = "hangs" if report.is_sure else "may hang"
-            yield f"It {hangs} on {listed(self._holders(report.now.held_by))} now: {self._held(held)}."
+            yield f"It {self._hangs(report)} now: {self._held(held)}."
         yield from report.notes
         if not report.is_sure:
             yield f"Nobody knows what holds {report.load}: stand clear."
@@ -208,6 +209,12 @@ class Teller:
         if later:
             yield f"Not to come off under this load, should they be in reach: {later}."
         yield from self._freeing(report.freeing)
+
+    def _hangs(self, report: LoadReport) -> str:
+        if PRESS in report.now.held_by:
+            return f"is {PRESS}"
+        hangs = "hangs" if report.is_sure else "may hang"
+        return f"{hangs} on {listed(self._holders(report.now.held_by))}"
 
     def _removal(self, removal: Removal) -> str:
         rest = "nothing holds it after that"

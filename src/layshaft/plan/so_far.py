@@ -9,8 +9,8 @@ from layshaft.book.definition import Done, Job, Noticed
 from layshaft.plan.act import Hold, LetOff, TakeOff, TakePieces, Turn
 from layshaft.plan.bench import Bench
 from layshaft.plan.happened import LOST, Event, Happened, Seen, Stuck, ZeroProved, take_down, what_now
-from layshaft.plan.load import Loads
-from layshaft.plan.phrase import at_most_joules
+from layshaft.plan.load import Loaded, Loads, is_in_doubt
+from layshaft.plan.phrase import at_most_joules, how
 from layshaft.plan.state import Condition, State
 from layshaft.plan.teardown import start_state
 from layshaft.plan.telling import lowered
@@ -27,6 +27,14 @@ class Jolt:
 
 
 @dataclass(frozen=True, slots=True)
+class Against:
+    """Something that the book does not allow at that moment, by an entry of `done` counted from 0: why not."""
+
+    entry: int
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
 class SoFar:
     """The state now, everything that happened on the way, and what to do first."""
 
@@ -34,6 +42,7 @@ class SoFar:
     happened: tuple[Happened, ...]
     now: tuple[str, ...]
     jolts: tuple[Jolt, ...] = ()
+    against: tuple[Against, ...] = ()
 
     @property
     def taken_off(self) -> tuple[str, ...]:
@@ -48,27 +57,73 @@ def so_far(bench: Bench, loads: Loads, job: Job) -> SoFar:
         state = _noticed(bench, loads, state, noticed)
     happened: list[Happened] = []
     jolts: list[Jolt] = []
+    against: list[Against] = []
     for entry, done in enumerate(job.done):
         for event in _events(state, done):
             found = take_down(bench, loads, state, event)
             happened.append(found)
             jolts += _jolts(bench, entry, state, found)
+            against += (Against(entry, told) for told in _against(bench, loads, state, found))
             state = found.state
     told = (jolt.sentence for jolt in jolts)
     now = (*what_now(bench, loads, state), *_to_prove(bench, loads, state), *told)
-    return SoFar(state, tuple(happened), now, tuple(jolts))
+    return SoFar(state, tuple(happened), now, tuple(jolts), tuple(against))
 
 
 def _jolts(bench: Bench, entry: int, before: State, found: Happened) -> Iterator[Jolt]:
     """What an event let go that no release way held: nobody knows what it struck."""
     held = before.session.load if before.session is not None else None
+    slipped = held if isinstance(found.event, TakeOff | TakePieces) and found.state.session is None else None
     for step in found.lets_go:
-        if step.load != held and step.greatest_energy >= 0.1:
+        if step.greatest_energy < 0.1 or (step.load == held and step.load != slipped):
+            continue
+        most = at_most_joules(step.greatest_energy)
+        if step.load == slipped and before.session is not None:
+            release = bench.unit.loads[slipped].releases[before.session.release]
             told = (
-                f"On record: {_told(bench, found.event)} let go up to {at_most_joules(step.greatest_energy)} of "
-                f"{step.load} with nothing to hold it. Look for what it struck, and at what caught it."
+                f"On record: {_told(bench, found.event)} while {slipped} was held {how(release)}, which does not reach "
+                f"that, let go up to {most} of it. Look for what it struck. If it was let off first, write `let off` "
+                f"before it."
             )
-            yield Jolt(entry, step.load, step.greatest_energy, told)
+        else:
+            told = (
+                f"On record: {_told(bench, found.event)} let go up to {most} of {step.load} with nothing to hold it. "
+                f"Look for what it struck, and at what caught it."
+            )
+        yield Jolt(entry, step.load, step.greatest_energy, told)
+
+
+def _against(bench: Bench, loads: Loads, before: State, found: Happened) -> Iterator[str]:
+    """What the book has otherwise where a load is held: off out of reach, turned, held as it stands, let off too soon.
+
+    What is held already, and what waits for a part that nobody wrote down, is known from the entries alone.
+    """
+    match found.event:
+        case TakeOff() | TakePieces() | Turn():
+            yield from (reason.sentence for reason in found.reasons if reason.id == "held load")
+        case Hold():
+            asked = ("attitude", "held", "lost", "no room")
+            yield from (reason.sentence for reason in found.reasons if reason.id in asked)
+        case LetOff() if before.session is not None:
+            load = before.session.load
+            now, surely = loads.could_be_loaded(found.state)[load], loads.surely_held(found.state)[load]
+            if is_in_doubt(now, surely):
+                yield f"{load}: let off onto {_doubtful(bench, loads, found.state, now)}."
+
+
+def _doubtful(bench: Bench, loads: Loads, state: State, loaded: Loaded) -> str:
+    """What a load hangs on that may not hold it: too few pieces, and what nobody has looked at."""
+    doubt = loads.in_doubt(state)
+    told = []
+    for part in dict.fromkeys(part for stop in loaded.held_by for part in bench.stop_parts.get(stop, ())):
+        if not doubt & bench.bit(part):
+            continue
+        count, off = bench.unit.parts[part].count, state.off_count(part)
+        left = (
+            f", {count - off} of {count} left, which is too few by the book" if off else ", which nobody has looked at"
+        )
+        told.append(f"{part} {lowered(bench.unit.parts[part].name)}{left}")
+    return " and ".join(told) or "what nobody knows"
 
 
 def _told(bench: Bench, event: Event) -> str:

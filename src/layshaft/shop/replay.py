@@ -1,4 +1,4 @@
-"""A job checked with what happened replayed: what let a load go with nothing to hold it is noted where it stands."""
+"""A job checked with what happened replayed: what the book has otherwise is noted where it stands."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from layshaft.book import Book, FaultReport
 from layshaft.book.definition import Job, Shop
-from layshaft.book.fault import Fault
+from layshaft.book.fault import Fault, Path
 from layshaft.book.message import fault
 from layshaft.book.sheet import Sheet
 from layshaft.book.sheet_check import check_job_beside, narrow_shop
@@ -18,18 +18,25 @@ from layshaft.plan.so_far import so_far
 
 
 def check_job_replayed(sheet: Sheet[Job], book: Book, shop: Shop) -> FaultReport:
-    """Every fault and note of a job; where it has no fault, also what its own record let go."""
+    """Every fault and note of a job; where it has no fault, also what its own record let go or did otherwise."""
     report = check_job_beside(sheet, book, shop)
     if not report.is_clean or not sheet.content.done:
         return report
-    replayed = sheet.report(list(_let_go(sheet.content, book, shop)))
+    replayed = sheet.report(list(_replayed(sheet.content, book, shop)))
     return FaultReport.of(report.file, (*report.found, *replayed.found))
 
 
-def _let_go(job: Job, book: Book, shop: Shop) -> Iterator[Fault]:
+def _replayed(job: Job, book: Book, shop: Shop) -> Iterator[Fault]:
     unit = book.unit(job.variant)
     bench = Bench(unit)
     sizes = Measured(unit, job, narrow_shop(shop, book, job.variant)).sizes()
-    for jolt in so_far(bench, Loads(bench, sizes), job).jolts:
-        key = next(key for key, value in job.done[jolt.entry].model_dump(by_alias=True).items() if value is not None)
-        yield fault("let go", path=("done", jolt.entry, key), found=at_most_joules(jolt.energy), load=jolt.load)
+    history = so_far(bench, Loads(bench, sizes), job)
+    for jolt in history.jolts:
+        yield fault("let go", path=_path(job, jolt.entry), found=at_most_joules(jolt.energy), load=jolt.load)
+    for one in history.against:
+        yield fault("against the book", path=_path(job, one.entry), why=one.sentence)
+
+
+def _path(job: Job, entry: int) -> Path:
+    key = next(key for key, value in job.done[entry].model_dump(by_alias=True).items() if value is not None)
+    return ("done", entry, key)

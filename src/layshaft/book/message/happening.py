@@ -34,6 +34,11 @@ HAPPENING: Messages = {
         "write what held it; if nothing did, look for what it struck and at what caught it",
         kind="note",
     ),
+    "against the book": Message(
+        "By the book this is not done so. {why}",
+        try_="write what was done before it; if it is as written, stop and look at what holds each load",
+        kind="note",
+    ),
     "proved while held": Message(
         "Zero was proved of `{found}` while it was still held, by {entry} of `done`.",
         "`let off` before `zero proved`",
