@@ -343,33 +343,6 @@ def test_an_overdue_gauge_is_told_and_the_figure_stands():
     )
 
 
-def test_of_two_readings_the_later_moment_counts_and_the_order_of_lines_is_told():
-    """0.75 is outside the 0.70 asked and was read later, though it is written first."""
-    later = clearance("0.40 mm, 0.75 mm, 0.55 mm").replace("}", ", at: 2026-11-10}")
-    earlier = clearance("0.40 mm, 0.45 mm, 0.55 mm").replace("}", ", at: 2026-11-05}")
-    assert verdicts(later + earlier, EVEN)["GB-06"].verdict == "renew"
-    assert verdicts(earlier + later, EVEN)["GB-06"].verdict == "renew"
-    assert [one.sentence for one in findings(later + earlier) if one.kind == "out of order"] == [
-        "GB-06 Carrier, side clearance: 0.40 mm at place 1, 0.45 mm at place 2, 0.55 mm at place 3 of 2026-11-05 is "
-        "written after what was read on 2026-11-10, which is later and counts."
-    ]
-    assert not [one for one in findings(earlier + later) if one.kind == "out of order"]
-    without = clearance("0.40 mm, 0.45 mm, 0.55 mm")
-    assert verdicts(later + without, EVEN)["GB-06"].verdict == "reuse"
-
-
-def test_of_two_looks_the_later_moment_counts_and_the_order_of_lines_is_told():
-    blue = "  - {part: GB-05, look: heat, grade: blue, at: '2026-11-10 14:00'}\n"
-    clean = "  - {part: GB-05, look: heat, grade: clean, at: '2026-11-10 09:00', pieces: [1]}\n"
-    found = verdicts("", blue + clean)["GB-05"]
-    assert (found.verdict, found.renew_count) == ("renew", 4)
-    assert found.pieces[0].reason == (
-        "heat: blue (the look of 2026-11-10 14:00, not clean of 2026-11-10 09:00, which is written after it)"
-    )
-    assert found.pieces[1].reason == "heat: blue"
-    assert verdicts("", clean + blue)["GB-05"].pieces[0].reason == "heat: blue"
-
-
 def test_next_is_what_decides_most_for_its_minutes():
     points = next_most_telling(verdicts("", EVEN), unit())
     weights = [one.minutes for one in points]
