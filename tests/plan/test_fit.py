@@ -5,6 +5,7 @@ from fractions import Fraction
 from functools import cache
 from itertools import combinations, product
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -100,6 +101,9 @@ def test_the_best_of_all_that_is_on_hand_or_listed(hundredths, shims, rings):
         assert not fit.sizes
         assert fit.miss is not None
         assert fit.miss.failures
+        nearest = fit.miss.nearest.sizes
+        room = max(score(depth, Fraction(8), *pair) for pair in product(SHIM_SIZES, RING_SIZES))
+        assert score(depth, Fraction(8), nearest["GB-03"] / MM, nearest["GB-04"] / MM) == room
 
 
 @settings(max_examples=15)
@@ -200,9 +204,27 @@ def test_nearest_miss_and_what_to_buy():
     assert [(one.result, one.by) for one in fit.miss.failures] == [("floor gap", Fraction("0.02") * MM)]
     assert "GB-03" in fit.to_buy
     assert fit.sentences[-2:] == (
-        "Nothing in the drawer does: floor gap comes to 0.780 mm at the nearest, outside 0.80 .. 1.20 mm by 0.020 mm.",
+        "Nothing in the drawer does. Nearest, with GB-03 1.20 mm and GB-04 2.00 mm: floor gap 0.780 mm, outside "
+        "0.80 .. 1.20 mm by 0.020 mm.",
         "Would do, with a size to be bought: GB-03 1.00 mm.",
     )
+
+
+@pytest.mark.parametrize("drawer", [FULL, "  GB-05: {count: 0}\n"])
+def test_a_set_outside_one_limit_by_a_hair_is_told_with_what_would_do(drawer):
+    """40.405 less 30, four times 2 and the thickest shim of 1.20 leaves 1.205 of at most 1.20, all else inside."""
+    fit = fitted(MEASURED.replace("40.00 mm", "40.405 mm"), drawer=drawer)
+    assert not fit.sizes
+    told = [one for one in fit.sentences if "earest" in one or one.startswith("All else so")]
+    assert told[0].startswith("Nothing in the drawer or on the list does. Nearest, with GB-03 1.20 mm and GB-04 2.")
+    assert told[0].endswith(": floor gap 1.205 mm, outside 0.80 .. 1.20 mm by 0.005 mm.")
+    assert told[1].startswith("All else so, GB-03 from 1.205 mm to ")
+    assert told[1].endswith(" would do, which is not listed; else a link of the chain has to be looked at again.")
+    assert list(fit.unchosen.values()) == [
+        "GB-03 Floor shim (selective): no size chosen; no size on the list brings floor gap inside.",
+        "GB-04 Shoulder ring (selective): no size chosen; it goes with the sizes behind floor gap, and no set of sizes "
+        "meets every limit.",
+    ]
 
 
 def test_a_drawer_can_be_handed_in():

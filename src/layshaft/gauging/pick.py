@@ -128,12 +128,15 @@ class Miss:
         Places at which one other size alone would do.
     if_all_stocked : Pick or None [unit of the sizes]
         Best pick if every size that is sold were in its drawer, when that meets every limit: it says what to buy.
+    of_sold : Miss or None [unit of the sizes]
+        How near every size that is sold comes, where not even those meet every limit.
     """
 
     pick: Pick | None
     failures: tuple[Failure, ...]
     needed: tuple[NeededSize, ...]
     if_all_stocked: Pick | None
+    of_sold: Miss | None = None
 
 
 @dataclass(frozen=True, slots=True)

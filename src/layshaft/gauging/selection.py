@@ -82,15 +82,19 @@ def choose_jointly(assortment: Assortment, keep: int = 8, budget: int = SEARCH_B
         return Selection(picks[0], others, spares_of(assortment, picks[0]), None, count, found.is_proved)
     nearest = picks[0] if picks else None
     full = Question(_fully_stocked(assortment))
-    in_full = [full.describe(hit) for hit in full.best(1, budget).hits]
-    miss = Miss(
-        nearest,
-        _failures(assortment, nearest) if nearest else (),
-        _needed_sizes(assortment, nearest) if nearest else (),
-        in_full[0] if in_full and in_full[0].is_inside else None,
-    )
+    in_full = next((full.describe(hit) for hit in full.best(1, budget).hits), None)
+    if in_full is None or in_full.is_inside:
+        miss = _miss(assortment, nearest, in_full, None)
+    else:
+        miss = _miss(assortment, nearest, None, _miss(assortment, in_full, None, None))
     spares = spares_of(assortment, nearest) if nearest else ()
     return Selection(None, (), spares, miss, count, found.is_proved)
+
+
+def _miss(assortment: Assortment, pick: Pick | None, if_all_stocked: Pick | None, of_sold: Miss | None) -> Miss:
+    failures = _failures(assortment, pick) if pick else ()
+    needed = _needed_sizes(assortment, pick) if pick else ()
+    return Miss(pick, failures, needed, if_all_stocked, of_sold)
 
 
 def _fully_stocked(assortment: Assortment) -> Assortment:

@@ -149,7 +149,7 @@ def size_rows(rebuilt: Rebuild, telling: Telling) -> list[Row]:
 def miss_lines(rebuilt: Rebuild, telling: Telling) -> list[str]:
     """What the drawer does not have, and what would do."""
     misses = rebuilt.fit.misses
-    return [line for one in misses for line in miss_sentences(rebuilt.unit, one.failures, one.to_buy, telling)]
+    return [line for one in misses for line in miss_sentences(rebuilt.unit, one, telling)]
 
 
 def other_lines(rebuilt: Rebuild, telling: Telling) -> list[str]:

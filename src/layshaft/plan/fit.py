@@ -193,10 +193,10 @@ class _Fitter:
             if answer.pick is not None:
                 sizes |= answer.pick.sizes
                 pieces |= self._numbers(answer.pick)
-            elif answer.selection.miss is not None and answer.selection.miss.pick is not None:
+            elif answer.miss is not None and answer.miss.pick is not None:
                 # What does not do is not chosen, but the figures are those that it would give.
-                tried |= answer.selection.miss.pick.sizes
-                plates |= self._numbers(answer.selection.miss.pick)
+                tried |= answer.miss.pick.sizes
+                plates |= self._numbers(answer.miss.pick)
         sizes |= {name: one.fixed for name, one in self.places.items() if one.fixed is not None}
         built = self.measured.sizes(self.judgements, self._taken(sizes | tried, pieces | plates))
         return self._told(answers, sizes, pieces, built)
@@ -241,7 +241,7 @@ class _Fitter:
     # The answer.
 
     def _miss(self, answer: Answer) -> FitMiss:
-        miss = answer.selection.miss
+        miss = answer.miss
         if miss is None:
             return FitMiss(None, (), {}, {})
         return FitMiss(
@@ -318,7 +318,7 @@ class _Fitter:
                 *(
                     told
                     for miss in misses
-                    for told in miss_sentences(self.unit, miss.failures, miss.to_buy, self.telling)
+                    for told in miss_sentences(self.unit, miss, self.telling)
                 ),
                 *(told for one in answers for told in self._bought_for(one, values)),
                 *(values[name].sentence for name in failing if name not in fitted),
@@ -345,8 +345,8 @@ class _Fitter:
         return [one for one in points if (one.part, one.kind, one.name) in left]
 
     def _spares(self, answer: Answer) -> tuple[FitSpare, ...]:
-        pick = answer.pick
-        spares = answer.selection.spares if pick is None else spares_of(answer.sure, pick)
+        pick = answer.pick if answer.pick is not None or answer.miss is None else answer.miss.pick
+        spares = () if pick is None else spares_of(answer.sure, pick)
         return tuple(
             FitSpare(one.selective, one.size, one.stock, one.is_picked, dict(one.values), one.failing) for one in spares
         )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from layshaft.gauging import assortment as gauging
-from layshaft.gauging.pick import Pick, Selection
+from layshaft.gauging.pick import Miss, Pick, Selection
 from layshaft.plan.fit_candidate import KEPT, Candidate, Field
 
 
@@ -25,6 +25,12 @@ class Answer:
     def pick(self) -> Pick | None:
         """What is taken."""
         return None if self.compared.best is None else self.compared.best.pick
+
+    @property
+    def miss(self) -> Miss | None:
+        """How near what is on hand comes; how near all that is sold does, where not even that would do."""
+        miss = self.selection.miss
+        return miss if miss is None or miss.of_sold is None else miss.of_sold
 
     @property
     def to_buy(self) -> dict[str, Fraction]:

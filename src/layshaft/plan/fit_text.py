@@ -7,12 +7,20 @@ from fractions import Fraction
 from typing import Protocol
 
 from layshaft.book.definition import Person, Unit
-from layshaft.book.size import Span
 from layshaft.plan.drawer import SelectivePlace
+from layshaft.plan.figure import listed
 from layshaft.plan.fit_source import Source
 from layshaft.plan.result import ResultValue
 from layshaft.plan.telling import METRIC, Telling
 from layshaft.quantity import LENGTH
+
+
+class Chosen(Protocol):
+    """One set of sizes."""
+
+    @property
+    def sizes(self) -> Mapping[str, Fraction]:
+        """The size at each place."""
 
 
 class Failing(Protocol):
@@ -29,6 +37,26 @@ class Failing(Protocol):
     @property
     def by(self) -> Fraction:
         """How far outside it lies."""
+
+
+class Missed(Protocol):
+    """A question that nothing answers."""
+
+    @property
+    def nearest(self) -> Chosen | None:
+        """What comes nearest."""
+
+    @property
+    def failures(self) -> Sequence[Failing]:
+        """The limits that it does not meet."""
+
+    @property
+    def needed(self) -> Mapping[str, tuple[Fraction | None, Fraction | None]]:
+        """The ends of sizes that would do, for each place where one other size alone would."""
+
+    @property
+    def to_buy(self) -> Mapping[str, Fraction]:
+        """Listed sizes that would do."""
 
 
 def source_words(
@@ -82,19 +110,39 @@ def size_sentences(
     return tuple(told)
 
 
-def miss_sentences(
-    unit: Unit, failures: Iterable[Failing], to_buy: Mapping[str, Fraction], telling: Telling = METRIC
-) -> tuple[str, ...]:
-    """By how much the drawer misses, and which sizes would do."""
+def miss_sentences(unit: Unit, miss: Missed, telling: Telling = METRIC) -> tuple[str, ...]:
+    """How near the sizes come where none do, by how much they miss, and which would do."""
     told = []
-    for one in failures:
-        limit = unit.results[one.result].limit
-        nearest = telling.band(Span.exactly(one.value), LENGTH, limit)
-        place = "" if limit is None else f", {telling.against(one.value, limit)}"
-        told.append(f"Nothing in the drawer does: {one.result} comes to {nearest} at the nearest{place}.")
-    if to_buy:
-        wanted = ", ".join(f"{name} {telling.size(size)}" for name, size in to_buy.items())
-        told.append(f"Would do, with {'a size' if len(to_buy) == 1 else 'sizes'} to be bought: {wanted}.")
+    if miss.failures:
+        where = "in the drawer" if miss.to_buy else "in the drawer or on the list"
+        tried = {} if miss.nearest is None else miss.nearest.sizes
+        sizes = f", with {_sized(tried, telling)}" if tried else ""
+        failing = "; ".join(_failing(unit, one, telling) for one in miss.failures)
+        told.append(f"Nothing {where} does. Nearest{sizes}: {failing}.")
+    if miss.to_buy:
+        wanted = "a size" if len(miss.to_buy) == 1 else "sizes"
+        told.append(f"Would do, with {wanted} to be bought: {_sized(miss.to_buy, telling)}.")
     elif told:
-        told.append("No listed size would do either; a link of the chain has to be looked at again.")
+        needed = " or ".join(_needed(name, *ends, telling) for name, ends in miss.needed.items())
+        all_else = f"All else so, {needed} would do, which is not listed; else a" if needed else "A"
+        told.append(f"{all_else} link of the chain has to be looked at again.")
     return tuple(told)
+
+
+def _sized(sizes: Mapping[str, Fraction], telling: Telling) -> str:
+    return listed([f"{name} {telling.size(size)}" for name, size in sizes.items()])
+
+
+def _failing(unit: Unit, one: Failing, telling: Telling) -> str:
+    limit = unit.results[one.result].limit
+    value = telling.value(one.value, LENGTH if limit is None else limit.dimension, limit)
+    return f"{one.result} {value}{'' if limit is None else f', {telling.against(one.value, limit)}'}"
+
+
+def _needed(name: str, low: Fraction | None, high: Fraction | None, telling: Telling) -> str:
+    """A range of sizes, its ends inward."""
+    least = telling.show(low, LENGTH, "up") if low else ""
+    most = telling.show(high, LENGTH, "down") if high is not None else ""
+    if least and most:
+        return f"{name} from {least} to {most}"
+    return f"{name} of {f'at least {least}' if least else f'at most {most}'}"

@@ -87,6 +87,8 @@ def _why(asker: Asker, place: str, failing: Sequence[str]) -> str:
             f"{_named(tied)} {_are(tied)} no sum in it: take a size, write it as a choice of "
             "the job, and see what it gives."
         )
+    if failing:
+        return f"it goes with the sizes behind {_named(dict.fromkeys(failing))}, and no set of sizes meets every limit."
     return f"nothing that is on hand or listed brings {_named(limited)} inside."
 
 
