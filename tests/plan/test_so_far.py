@@ -15,6 +15,7 @@ from layshaft.plan.load import Loads
 from layshaft.plan.so_far import SoFar, so_far
 from layshaft.plan.state import Condition
 from layshaft.plan.teardown import order_teardown
+from tests.book.overtop import UNITS
 from tests.plan.two_rings import TEXT as TWO_RINGS
 
 TWINPATH = Path(__file__).parents[2] / "books" / "twinpath" / "book.yaml"
@@ -34,6 +35,12 @@ today: 2026-11-25
 def rail() -> Unit:
     """A unit with two alike rings on one rail: one carries a spring, the other keeps the fork on."""
     return load_book(TWINPATH.read_bytes(), "book.yaml").unit("TP2")
+
+
+@pytest.fixture(scope="module")
+def overtop() -> Unit:
+    """The overdrive: a spring on a ring, and behind that on the adapter's screws."""
+    return UNITS[2]
 
 
 @pytest.fixture(scope="module")
@@ -195,3 +202,10 @@ def test_what_caught_a_spring_is_in_doubt_where_its_stop_names_nobody() -> None:
         assert found.state.condition("BX-05") is Condition.UNKNOWN
         assert found.state.condition("BX-03") is Condition.WHOLE
         assert "Look at BX-05 inner ring from outside its line." in found.now[0]
+
+
+def test_of_a_long_way_of_contacts_what_the_book_names_is_in_doubt_and_no_bearing_behind_it(overtop: Unit) -> None:
+    """With the wave ring broken the adapter's screws caught the spring; bearing and lock ring held it all along."""
+    found = told(overtop, "{part: OT-043, is: broken}")
+    unknown = {part for part, known in found.state.conditions if known is Condition.UNKNOWN}
+    assert unknown == {"OT-011", "OT-012"}

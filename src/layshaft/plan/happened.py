@@ -162,14 +162,20 @@ def _doubt(bench: Bench, loads: Loads, before: State, after: State, lets_go: tup
 
 
 def _caught_by(bench: Bench, then: Loaded, now: Loaded) -> tuple[str, ...]:
-    """Who is named by the stops that hold a load now, and the parts that did not hold it before; else all, base apart."""
+    """Who the stops that hold a load now name, and what of the reach of its release ways did not hold it before.
+
+    Where there are none of either: the parts that held nothing of it before and hold others, else all, base apart.
+    """
     held = {part for stop in then.held_by for part in bench.stop_parts.get(stop, ())}
-    apart = {bench.unit.base, *bench.unit.loads[now.load].springs}
+    load = bench.unit.loads[now.load]
     stops = bench.unit.stops
     named = [part for stop in now.held_by if stop in stops for part in stops[stop].by]
     new = (part for stop in now.held_by if stop not in then.held_by for part in bench.stop_parts.get(stop, ()))
-    found = dict.fromkeys(part for part in new if part not in apart)
-    return (*named, *(part for part in found if part not in held)) or tuple(found)
+    found = tuple(dict.fromkeys(part for part in new if part not in (bench.unit.base, *load.springs)))
+    reach = {part for release in load.releases for part in release.reach} - held
+    holders = retainers(bench.unit) - held
+    kept = (*named, *(part for part in found if part in reach))
+    return kept or tuple(part for part in found if part in holders) or found
 
 
 def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:

@@ -24,7 +24,7 @@ from layshaft.plan.price import Price, price_job
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.result import ResultValue, results
 from layshaft.plan.so_far import SoFar, so_far
-from layshaft.plan.spring_read import beyond_book
+from layshaft.plan.spring_read import beyond_book, loads_found
 from layshaft.plan.step import Plan, PlannedStep
 from layshaft.plan.task_share import task_minutes
 from layshaft.plan.teardown import start_state
@@ -67,7 +67,7 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     """Work a job through; an unfinished one says what is still open. `shop` is narrowed to the unit's variant."""
     bench = Bench(unit)
     measured = Measured(unit, job, shop)
-    loads = Loads(bench, measured.sizes())
+    loads = loads_found(bench, job, measured.sizes())
     history = so_far(bench, loads, job)
     show = Show("inch" if shop.units == "inch" else "metric")
     down, judgements = _judged(bench, loads, history, job, shop, measured)

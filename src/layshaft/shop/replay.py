@@ -11,10 +11,10 @@ from layshaft.book.message import fault
 from layshaft.book.sheet import Sheet
 from layshaft.book.sheet_check import check_job_beside, narrow_shop
 from layshaft.plan.bench import Bench
-from layshaft.plan.load import Loads
 from layshaft.plan.measured import Measured
 from layshaft.plan.phrase import at_most_joules
 from layshaft.plan.so_far import so_far
+from layshaft.plan.spring_read import loads_found
 
 
 def check_job_replayed(sheet: Sheet[Job], book: Book, shop: Shop) -> FaultReport:
@@ -30,7 +30,7 @@ def _replayed(job: Job, book: Book, shop: Shop) -> Iterator[Fault]:
     unit = book.unit(job.variant)
     bench = Bench(unit)
     sizes = Measured(unit, job, narrow_shop(shop, book, job.variant)).sizes()
-    history = so_far(bench, Loads(bench, sizes), job)
+    history = so_far(bench, loads_found(bench, job, sizes), job)
     for jolt in history.jolts:
         yield fault("let go", path=_path(job, jolt.entry), found=at_most_joules(jolt.energy), load=jolt.load)
     for one in history.against:
