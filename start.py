@@ -44,6 +44,9 @@ HELP = """\
 Layshaft takes a geared driveline unit from its book and your readings to a build sheet.
 
   python3 start.py                  make ready, take the demo job through, say where its build sheet lies
+  python3 start.py shop             open the shop in a browser, on this machine; Ctrl-C closes it
+  python3 start.py shop --demo      the same with invented people and jobs, in a folder of its own
+  python3 start.py shop --lan       answer tablets in the same network, too; --port N takes another port
   python3 start.py run ARGS...      run a layshaft command, for example
                                       python3 start.py run check books/demo/job.yaml
   python3 start.py test             make ready and run every check and test
@@ -341,6 +344,13 @@ def run_demo(_: List[str]) -> int:
     return code
 
 
+def run_shop(arguments: List[str]) -> int:
+    """Open the shop; its record lies beside the environment, the demo's apart from one's own."""
+    python = make_ready("run")
+    data = choose_home() / ("demo-shop" if "--demo" in arguments else "shop")
+    return call_inside(python, ["-m", "layshaft.web", "--data", str(data), "--books", str(ROOT / "books"), *arguments])
+
+
 def run_command(arguments: List[str]) -> int:
     """Pass the arguments to the layshaft command, and how it was called, so that its examples run as printed."""
     called = {"LAYSHAFT_CALLED": f"python3 {shlex.quote(sys.argv[0])} run"}
@@ -378,7 +388,8 @@ def show_help(_: List[str]) -> int:
     return 0
 
 
-COMMANDS = {"": run_demo, "run": run_command, "test": run_tests, "help": show_help, "--help": show_help}
+COMMANDS = {"": run_demo, "shop": run_shop, "run": run_command, "test": run_tests, "help": show_help,
+            "--help": show_help}
 
 
 def main(arguments: List[str]) -> int:

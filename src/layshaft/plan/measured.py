@@ -23,9 +23,11 @@ class Measured:
         self.job = job
         self.shop = shop
         figures, findings = read_figures(unit, job, shop)
+        read = {_key(one): one for one in figures}
+        proved = {_key(one): one for one in proved_figures(unit, job, shop)}
         # What a proof gave tells less than a reading of the same, place by place, unless that one still waits.
-        typed = [*proved_figures(unit, job, shop), *(one for one in figures if not _is_unfinished(one))]
-        self.figures: dict[Key, Figure] = {_key(one): one for one in (*figures, *typed)}
+        read = {key: one for key, one in read.items() if key not in proved or not _is_unfinished(one)}
+        self.figures: dict[Key, Figure] = proved | read
         self.findings: tuple[Finding, ...] = tuple(findings)
 
     def figure(self, part: str, reading: str, piece: int = 0, is_new: bool = False) -> Figure | None:

@@ -2,6 +2,25 @@
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from layshaft.web import bench, reading, take_in, where, who
+
+urlpatterns = [
+    path("", where.where, name="where"),
+    path("who", who.who, name="who"),
+    path("leave", who.leave, name="leave"),
+    path("first/<str:token>", who.first, name="first"),
+    path("jobs/new", take_in.new_job, name="new job"),
+    path("jobs/<str:number>/", take_in.job, name="job"),
+    path("jobs/<str:number>/place", take_in.place, name="place"),
+    path("jobs/<str:number>/settle/<int:entry>", take_in.settle, name="settle"),
+    path("jobs/<str:number>/bench", bench.bench, name="bench"),
+    path("jobs/<str:number>/bench/done", bench.done, name="bench done"),
+    path("jobs/<str:number>/bench/may", bench.may_i, name="bench may"),
+    path("jobs/<str:number>/bench/went", bench.went, name="bench went"),
+    path("jobs/<str:number>/readings", reading.readings, name="readings"),
+    path("jobs/<str:number>/parts/<str:part>", reading.part, name="part"),
+    path("jobs/<str:number>/parts/<str:part>/look", reading.look, name="look"),
+    path("jobs/<str:number>/parts/<str:part>/reading", reading.reading, name="reading"),
+]

@@ -17,7 +17,7 @@ from layshaft.plan.sequence.table import Table
 STATE = 500
 LINK = 200
 RIVAL = 1
-"""What a state, a link and a state held against it cost beside closing them, as multiples of looking at one free way."""
+"""What a state, a link and a state held against it cost beside closing it, as multiples of looking at one free way."""
 
 
 class OutOfBudget(Exception):

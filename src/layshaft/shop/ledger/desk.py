@@ -38,10 +38,14 @@ class Desk:
         return self.sheet.content
 
 
-@lru_cache(maxsize=32)
-def book_of(revision: int) -> Book:
+def book_of(row: BookRevision) -> Book:
     """The unit book of a row; rows never change, so one is read once."""
-    row = BookRevision.objects.get(pk=revision)
+    return _book(row.pk, row.sha256)
+
+
+@lru_cache(maxsize=32)
+def _book(revision: int, digest: str) -> Book:
+    row = BookRevision.objects.get(pk=revision, sha256=digest)
     return load_book(bytes(row.text), f"{row.book} {row.revision}")
 
 
@@ -55,14 +59,13 @@ def settings_now() -> SettingsRevision:
 
 def shop_of(settings: SettingsRevision, people: Sequence[tuple[str, str, str]]) -> Sheet[Shop]:
     """The shop file that settings and people amount to; `people` are keys with their names and roles."""
-    return _shop(settings.pk, tuple(people))
+    return _shop(settings.text, tuple(people))
 
 
 @lru_cache(maxsize=64)
-def _shop(settings: int, people: tuple[tuple[str, str, str], ...]) -> Sheet[Shop]:
-    row = SettingsRevision.objects.get(pk=settings)
+def _shop(text: str, people: tuple[tuple[str, str, str], ...]) -> Sheet[Shop]:
     listed = "".join(f"  {key}: {{name: {_quoted(name)}, role: {role}}}\n" for key, name, role in people)
-    return load_shop(f"{row.text.rstrip()}\npeople:\n{listed}" if listed else row.text, "settings")
+    return load_shop(f"{text.rstrip()}\npeople:\n{listed}" if listed else text, "settings")
 
 
 def _quoted(text: str) -> str:
@@ -106,7 +109,7 @@ def open_desk(job: Job, more: Sequence[Line] = ()) -> Desk:
     """A job as its entries have it now; `more` are lines that are not written yet."""
     entries = list(job.written.select_related("by").order_by("number"))
     lines = (*lines_of(entries), *more)
-    book = book_of(job.book_id)
+    book = book_of(job.book)
     shop = shop_of(settings_now(), people_now()).content
     sheet = load_job(job_text(heading_of(job, shop, timezone.localdate()), lines), job.number)
     return Desk(job, len(entries), book, book.unit(job.variant), narrow_shop(shop, book, job.variant), lines, sheet)

@@ -42,9 +42,9 @@ def take_in(taken: TakenIn, by: Person) -> Job:
     known = Entry.objects.filter(key=taken.key).select_related("job").first()
     if known is not None:
         return known.job
-    book = book_of(taken.book.pk)
+    book = book_of(taken.book)
     if taken.variant not in book.variants:
-        raise Refused("variant", f"{book.name} has no variant `{taken.variant}`: {', '.join(book.variants)}.")
+        raise Refused("variant", f"{taken.book.name} has no variant `{taken.variant}`: {', '.join(book.variants)}.")
     if not taken.customer.strip():
         raise Refused("customer", "Whose unit is it? A name is missing.")
     settings_now()

@@ -29,12 +29,12 @@ def add_book(text: bytes, by: Person | None) -> BookRevision:
             f"Revision {book.revision} of {book.id} is here with another text. A changed book needs a new `revision`.",
         )
     now = timezone.now()
-    maker = next(iter(book.units.values())).maker
+    unit = next(iter(book.units.values()))
     try:
         with transaction.atomic():
             row = BookRevision.objects.create(
-                book=book.id, revision=book.revision, name=book.name, maker=maker, sha256=digest, text=text, at=now,
-                by=by,
+                book=book.id, revision=book.revision, name=unit.name, maker=unit.maker, sha256=digest, text=text,
+                at=now, by=by,
             )  # fmt: skip
             Event.objects.create(at=now, by=by, about=f"book {book.id}", now=f"revision {book.revision}")
     except IntegrityError:
@@ -61,3 +61,28 @@ def change_settings(text: str, why: str, by: Person | None, expected: int) -> Se
     except IntegrityError:
         raise changed from None
     return row
+
+
+FIRST_SETTINGS = """\
+# The shop's settings. Presses, gauges, drawer and prices come in as they are known; what is missing is said where it
+# is missed.
+layshaft shop: 1
+id: shop
+name: {name}
+revision: 1
+dated: {day}
+currency: CUR
+labour rate: 0 CUR
+units: {units}
+paper: {paper}
+reference temperature: 20 °C
+"""
+
+
+def first_settings(name: str, units: str, by: Person) -> SettingsRevision:
+    """The settings of a new shop: its name and its units, and no figure that nobody gave."""
+    name = " ".join(name.split()) or "A shop without a name"
+    quoted = "'" + name.replace("'", "''") + "'"
+    told = {"units": "inch", "paper": "letter"} if units == "inch" else {"units": "metric", "paper": "a4"}
+    text = FIRST_SETTINGS.format(name=quoted, day=timezone.localdate().isoformat(), **told)
+    return change_settings(text, "a new shop", by, 0)

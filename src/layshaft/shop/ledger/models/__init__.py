@@ -2,6 +2,7 @@
 
 from layshaft.shop.ledger.models.entry import Entry
 from layshaft.shop.ledger.models.event import Event
+from layshaft.shop.ledger.models.guess import Guess
 from layshaft.shop.ledger.models.job import Job, Place
 from layshaft.shop.ledger.models.person import Person, Role
 from layshaft.shop.ledger.models.photo import Photo
@@ -11,6 +12,7 @@ __all__ = [
     "BookRevision",
     "Entry",
     "Event",
+    "Guess",
     "Job",
     "Person",
     "Photo",

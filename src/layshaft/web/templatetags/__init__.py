@@ -1,0 +1,1 @@
+"""Words that templates may use beside those of the framework."""
