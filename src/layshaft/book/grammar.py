@@ -26,6 +26,7 @@ SUBJECTS: dict[Subject, str] = {
     "part": "a part",
     "part id": "a part id",
     "part or face": "a part, or `PART face`",
+    "proof": "a proof",
     "range": "a range",
     "result": "a result",
     "shaft": "a shaft",

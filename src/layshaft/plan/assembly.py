@@ -23,6 +23,7 @@ from layshaft.plan.caution import (
     cautions_for_turn,
 )
 from layshaft.plan.compile import Compiled
+from layshaft.plan.filling import with_fluids
 from layshaft.plan.load import Loads
 from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.pack_laying import laid_by_turns, side_by_side
@@ -206,7 +207,7 @@ class _Builder:
     def plan(self) -> Plan:
         opened = self.compiled.only or frozenset(self.unit.parts)
         fits = laid_by_turns(self.unit, in_one_motion(self.unit, self._reversed()), self._counted)
-        steps = [*preparations(self.unit, opened, "fitting"), *self._placed(fits)]
+        steps = [*preparations(self.unit, opened, "fitting"), *with_fluids(self.unit, opened, self._placed(fits))]
         told = numbered(with_tools_told(self.unit, steps))
         return Plan(told, self.order.cost, self.order.bound, self.order.is_proved)
 

@@ -30,6 +30,7 @@ def _known(unit: Unit) -> dict[str, Collection[str]]:
         "load": unit.loads,
         "pack": unit.packs,
         "part": unit.parts,
+        "proof": unit.proofs,
         "range": train.ranges if train else (),
         "result": unit.results,
         "shaft": (*train.shafts, train.case) if train else (),

@@ -244,6 +244,7 @@ Subject = Literal[
     "part",
     "part id",
     "part or face",
+    "proof",
     "range",
     "result",
     "shaft",
@@ -268,6 +269,7 @@ OwnFace = Annotated[Name, Names("own face")]
 PackName = Annotated[Name, Names("pack")]
 PartName = Annotated[Name, Names("part")]
 PartOrFace = Annotated[Name, Names("part or face")]
+ProofName = Annotated[Name, Names("proof")]
 RangeName = Annotated[Name, Names("range")]
 ResultName = Annotated[Name, Names("result")]
 ShaftName = Annotated[Name, Names("shaft")]

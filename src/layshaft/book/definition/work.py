@@ -14,6 +14,7 @@ from layshaft.book.definition.base import (
     Flag,
     Name,
     PartName,
+    ProofName,
     RangeName,
     ResultName,
     Several,
@@ -96,6 +97,7 @@ class Fluid(Definition):
     what: Text
     amount: Text
     change_after: Text | None = None
+    needed_by: Several[ProofName] = ()
     when_opened: Several[PartName] = ()
 
 
