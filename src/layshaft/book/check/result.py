@@ -124,6 +124,7 @@ class _Checker:
         """One result: its dimension, its limit, and what is drawn beside it."""
         path = ("results", name)
         yield from self._check_links((*path, "chain"), result.chain or ())
+        yield from self._check_directions((*path, "chain"), result.chain or ())
         yield from check_arguments(path, result, self.arguments.get(name, {}), self._of_expression)
         try:
             dimension = self.dimension(name)
@@ -153,6 +154,24 @@ class _Checker:
                     )
                 elif self.subject.sizes.form(name) is None:
                     yield fault("link is no sum", path=(*path, at), found=name)
+
+    def _check_directions(self, path: Path, links: tuple[Term, ...]) -> Iterator[Fault]:
+        """Links between faces lie along one direction: that of the most of them, of the first where it is a tie."""
+        lying: dict[int, str] = {}
+        for at, term in enumerate(links):
+            if term.kind == "distance" and term.part in self.unit.parts:
+                axis = self.unit.axis_of(term.part)
+                lying |= {at: axis} if axis in self.unit.axes else {}
+        ways = {at: (self.unit.axes[axis].start, self.unit.axes[axis].end) for at, axis in lying.items()}
+        if len(set(ways.values())) < 2:
+            return
+        every = list(ways.values())
+        most = max(every, key=every.count)
+        main = next(axis for at, axis in lying.items() if ways[at] == most)
+        for at, axis in lying.items():
+            if ways[at] != most:
+                found = f"{links[at].part} on {axis}"
+                yield fault("link across", path=(*path, at), found=found, needed=f"links along {main}", axis=main)
 
     def stop_links(self) -> Iterator[Fault]:
         """Links in the gaps of stops."""

@@ -166,6 +166,11 @@ ADDING_UP: Messages = {
         "a result by `chain`, or one that only adds and takes away distances",
         "keep the links between faces as a result with `chain`, and write the rest as `is` over that result's name",
     ),
+    "link across": Message(
+        "This link does not lie along {axis}, as the others of the chain do.",
+        try_="the part's own `axis`; or, where these faces do lie so, a result of that distance alone, and here "
+        "`plus result ..` or `less result ..`",
+    ),
     "drawn otherwise": Message("The figure drawn is not what it works out to."),
     "outside as drawn": Message("As drawn, this result is already outside its limit.", kind="note"),
     "half a distance": Message("A distance has two faces; here is only {found}.", "both `from` and `to`, or neither"),
