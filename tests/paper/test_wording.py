@@ -26,7 +26,7 @@ def test_names_stay_and_sentences_are_told_in_the_shops_units() -> None:
     data = {"name": "Bolt 8 mm", "rows": [{"part": "A 8 mm", "sentence": "8 mm long.."}], "count": 3, "none": None}
     assert worded(data, Telling("inch", decimals=2)) == {
         "name": "Bolt 8 mm",
-        "rows": [{"part": "A 8 mm", "sentence": "0.3150 in (8 mm) long."}],
+        "rows": [{"part": "A 8 mm", "sentence": "0.31 in (8 mm) long."}],
         "count": 3,
         "none": None,
     }

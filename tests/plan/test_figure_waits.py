@@ -5,10 +5,11 @@ from functools import cache
 import pytest
 
 from layshaft.book import load_book
+from layshaft.book.sheet import load_job, load_shop
 from layshaft.plan.measured import Measured
 from layshaft.plan.verdict import judge
 from layshaft.plan.wanted import next_most_telling
-from tests.plan.gap_box import BOOK, job, shop, unit
+from tests.plan.gap_box import BOOK, JOB, SHOP, job, shop, unit
 
 EVEN = "  - {part: GB-06, look: flanks, grade: even}\n  - {part: GB-07, look: bore, grade: clean}\n"
 FLAT = "      depth: {how: depth micrometer, gauge: depth micrometer, from: front, to: floor, new: 39.95 .. 40.05 mm}\n"
@@ -180,3 +181,35 @@ def test_pieces_to_be_measured_again_are_told_in_their_number():
         "Measure again GB-05 Plate, thickness (micrometer), piece 2.",
         "Measure again GB-05 Plate, thickness (micrometer), pieces 2, 4.",
     ]
+
+
+# Figures as they are told.
+
+
+@pytest.mark.parametrize(
+    ("places", "told"),
+    [
+        ("24.981 mm, 24.982 mm", "24.982 mm"),
+        ("0.9835 in, 0.9836 in", "0.9836 in"),
+        # The mean is 24.9495 mm, under the 24.95 mm asked: as 24.950 mm it would look met, as 24.95 it is not.
+        ("24.949 mm, 24.950 mm", "24.9495 mm"),
+    ],
+)
+def test_a_mean_has_the_decimals_it_was_read_with_unless_its_limit_needs_more(places, told):
+    mean = BOOK.replace("places: 2, new: 24.98", "places: 2, decides: mean, new: 24.98")
+    assert mean != BOOK
+    one = load_book(mean, "gap-box.yaml").unit("plain")
+    figure = Measured(one, job(reading("GB-02", "journal", places)), shop()).figure("GB-02", "journal")
+    assert figure.text == told
+
+
+@pytest.mark.parametrize(("units", "by"), [("inch", "42 °F"), ("metric", "23.3 K")])
+def test_a_part_that_is_too_warm_is_so_by_a_difference_in_the_units_of_the_shop(units, by):
+    """110 °F less 68 °F are 42 of its degrees, and 23.3 of the other's."""
+    bench = load_shop(SHOP.replace("currency", f"units: {units}\ncurrency"), "shop.yaml").content
+    warm = load_job(
+        JOB.replace("20 °C", "110 °F") + f"readings:\n{reading('GB-01', 'depth', '40.00 mm', 'depth micrometer 1')}",
+        "job.yaml",
+    ).content
+    (found,) = Measured(unit(), warm, bench).findings
+    assert f"the part was at 110 °F, {by} above the reference of 20 °C" in found.sentence

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from layshaft.plan.phrase import in_runs, with_load
+from layshaft.plan.phrase import at_most_joules, in_runs, with_load
 from layshaft.quantity import FORCE, parse_quantity
 
 LOAD = parse_quantity("50 N", FORCE)
@@ -22,3 +22,11 @@ def test_a_load_is_told_once() -> None:
     assert with_load("Depth gauge under 50 N", LOAD) == "Depth gauge under 50 N"
     assert with_load("Depth gauge", LOAD) == "Depth gauge, under 50 N"
     assert with_load("Depth gauge", None) == "Depth gauge"
+
+
+@pytest.mark.parametrize(
+    ("energy", "told"),
+    [(0.0, "0.1 J"), (0.01, "0.1 J"), (0.1, "0.1 J"), (0.11, "0.2 J"), (19.91, "20.0 J"), (20.2, "21 J")],
+)
+def test_a_bound_of_energy_is_rounded_up_and_reads_behind_at_most(energy: float, told: str) -> None:
+    assert at_most_joules(energy) == told

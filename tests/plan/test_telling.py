@@ -127,6 +127,11 @@ def test_a_band_of_pressure_is_in_one_unit() -> None:
         ("0.0268 in (0.68 mm)", "0.0268 in (0.68 mm)"),
         ("Adapter screw M8x28, OT-011, 8 of 12, 20,000 km", "Adapter screw M8x28, OT-011, 8 of 12, 20,000 km"),
         ("20 °C", "68 °F (20 °C)"),
+        ("Detent ball 10 mm", "Detent ball 0.39 in (10 mm)"),
+        ("30.0 mm long", "1.181 in (30.0 mm) long"),
+        ("at least 10 mm", "at least 0.40 in (10 mm)"),
+        ("10, 13 and 30 mm sockets", "0.39, 0.51 and 1.18 in (10, 13 and 30 mm) sockets"),
+        ("OT-011, 30 mm", "OT-011, 1.18 in (30 mm)"),
     ],
 )
 def test_figures_in_free_text(text: str, inch: str) -> None:
@@ -149,3 +154,15 @@ def test_inches_in_a_metric_shop() -> None:
 )
 def test_a_name_inside_a_sentence(name: str, inside: str) -> None:
     assert lowered(name) == inside
+
+
+@pytest.mark.parametrize(
+    ("size", "metric", "inch"),
+    [
+        ("0.0020", "2.00 mm", "0.0787 in (2.00 mm)"),
+        ("0.0003175", "0.3175 mm", "0.0125 in (0.3175 mm)"),
+        ("0.000550545", "0.551 mm", "0.0217 in (0.551 mm)"),
+    ],
+)
+def test_a_size_has_the_decimals_of_a_list(size: str, metric: str, inch: str) -> None:
+    assert (METRIC.size(Fraction(size)), INCH.size(Fraction(size))) == (metric, inch)

@@ -6,6 +6,7 @@ decided by it until someone has read again or confirmed it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -18,10 +19,15 @@ from layshaft.book.moment import is_before, later_of
 from layshaft.book.size import Sizes
 from layshaft.gauging.places import Place, Places, decide_places
 from layshaft.gauging.uncertainty import ReadingUncertainty
+from layshaft.gauging.window import is_inside
 from layshaft.plan.gauge_band import band_of_readings, gauge_of, most_apart, told_band, worth
+from layshaft.plan.telling import telling_of, unit_behind
 from layshaft.quantity import LENGTH, TEMPERATURE_DIFFERENCE, Limit, Quantity, Show
+from layshaft.quantity.display import MOST_DECIMALS
 
 SHOW = Show(decimals=2)
+_DECIMALS = re.compile(r"^[^.]*(?:\.([0-9]*))?.*$", re.DOTALL)
+"""Behind which group the decimals of a figure as typed stand."""
 FINE = Show(decimals=3)
 WARM_BAND = Fraction(5)
 """How far from the reference temperature a part may be measured where the shop says nothing [K] (own choice)."""
@@ -175,7 +181,7 @@ def _figures(asked: Asked, reading: Reading, shop: Shop) -> Iterator[Figure]:
             value=places.value,
             size=_size(asked, places),
             places=tuple(one.mean for one in places.places),
-            text=_text(places, figures),
+            text=_text(places, figures, limit),
             typed=_typed(figures, len(places.places) > 1),
             place=places.deciding[0].name if len(places.deciding) == 1 and len(figures) > 1 else "",
             dimension=figures[0].dimension.name,
@@ -203,9 +209,25 @@ def _size(asked: Asked, places: Places) -> Fraction:
     return places.value if asked.decides in ("min", "max") else places.mean
 
 
-def _text(places: Places, figures: Sequence[Quantity]) -> str:
+def _text(places: Places, figures: Sequence[Quantity], limit: Limit | None) -> str:
+    """The deciding figure as it was typed; a mean in as many decimals, more only where its limit needs them."""
     same = [one.text for one in figures if one.nominal == places.value]
-    return same[0] if same else SHOW.show_exact(places.value, figures[0].dimension)
+    unit = unit_behind(figures[0].text)
+    if same or unit is None:
+        return same[0] if same else SHOW.show_exact(places.value, figures[0].dimension)
+    dimension = figures[0].dimension
+    scaled = unit.from_si(places.value, dimension)
+    decimals = max(len(_DECIMALS.sub(r"\1", one.text)) for one in figures)
+    while decimals < MOST_DECIMALS and _misleads(unit.to_si(round(scaled, decimals), dimension), places, limit):
+        decimals += 1
+    return f"{float(round(scaled, decimals)):.{decimals}f} {unit.symbol}"
+
+
+def _misleads(shown: Fraction, places: Places, limit: Limit | None) -> bool:
+    """Whether a rounded figure lies on an end of its limit, or beyond one, that the figure itself does not."""
+    if limit is None or shown == places.value:
+        return False
+    return shown in (limit.low, limit.high) or is_inside(shown, limit) != is_inside(places.value, limit)
 
 
 def _typed(figures: Sequence[Quantity], is_by_place: bool) -> str:
@@ -293,7 +315,8 @@ def _say_warm(say: _Say, reading: Reading, job: Job, shop: Shop, unit: Unit) -> 
     band = shop.temperature_band.nominal if shop.temperature_band else WARM_BAND
     off = temperature.nominal - reference
     if abs(off) > band:
-        by = f"{SHOW.show(abs(off), TEMPERATURE_DIFFERENCE)} {'above' if off > 0 else 'below'}"
+        show = replace(telling_of(shop), digits=3)
+        by = f"{show.show(abs(off), TEMPERATURE_DIFFERENCE)} {'above' if off > 0 else 'below'}"
         say(
             "temperature",
             True,

@@ -7,10 +7,12 @@ is lost by rounding. A figure that has its own unit beside it already is left as
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from layshaft.plan.telling import Telling
-from layshaft.quantity import ENERGY, TORQUE, Dimension, Direction, Unit, find_unit
+from layshaft.quantity import ENERGY, LENGTH, TORQUE, Dimension, Direction, Unit, find_unit
+from layshaft.quantity.display import INCH_EXTRA_DECIMALS
 
 _METRIC = (
     "kN·m", "N·mm", "N·m", "Nm", "N/mm", "MPa", "kPa", "GPa", "bar", "mm²", "cm²", "mm", "µm", "cm", "kN", "N",
@@ -19,6 +21,7 @@ _METRIC = (
 _INCH = ("lbf·ft", "ft·lbf", "lbf·in", "lbf/in", "lbf", "psi", "in²", "in", "thou", "lb", "oz", "ft/s", "°F")
 _NUMBER = r"[-−]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _BETWEEN = r"(?:\s*(?:\.\.|±|–)\s*|\s+to\s+)"
+_MANY = rf"(?P<many>{_NUMBER}(?:, {_NUMBER})+)(?P<and>,? (?:and|or) )"
 _SIGNS = {"metric": _METRIC, "inch": _INCH}
 _BOUNDS: dict[str, Direction] = {
     "at least": "up",
@@ -35,8 +38,8 @@ _BOUNDS: dict[str, Direction] = {
 def _pattern(units: tuple[str, ...]) -> re.Pattern[str]:
     signs = "|".join(re.escape(unit) for unit in units)
     return re.compile(
-        rf"(?<![\w.,/])(?:(?P<first>{_NUMBER})(?P<between>{_BETWEEN}))?(?P<last>{_NUMBER})[ \u00a0]?(?P<unit>{signs})"
-        r"(?![\w·/²³])"
+        rf"(?<![\w.,/])(?:{_MANY}|(?P<first>{_NUMBER})(?P<between>{_BETWEEN}))?"
+        rf"(?P<last>{_NUMBER})[ \u00a0]?(?P<unit>{signs})(?![\w·/²³])"
     )
 
 
@@ -59,6 +62,9 @@ def _told(found: re.Match[str], text: str, telling: Telling) -> str:
     before = text[: found.start()].rstrip().lower()
     direction: Direction = next((side for words, side in _BOUNDS.items() if before.endswith(words)), "nearest")
     last = _shown(found["last"], unit, dimension, telling, direction)
+    if found["many"] is not None:
+        many = (_shown(one, unit, dimension, telling, direction) for one in found["many"].split(", "))
+        return f"{', '.join(one.rpartition(' ')[0] for one in many)}{found['and']}{last} ({found[0]})"
     if found["first"] is None:
         return f"{last} ({found[0]})"
     is_band = "±" in found["between"]
@@ -69,6 +75,10 @@ def _told(found: re.Match[str], text: str, telling: Telling) -> str:
 
 def _shown(number: str, unit: Unit, dimension: Dimension, telling: Telling, direction: Direction) -> str:
     value = unit.to_si(Fraction(number.replace("−", "-")), dimension)
+    if dimension == LENGTH and telling.system == "inch":
+        # A tenth of a millimetre is told in thousandths of an inch: no length gets finer than it was written.
+        finest = len(number.partition(".")[2]) + 2
+        telling = replace(telling, decimals=min(telling.decimals, finest - INCH_EXTRA_DECIMALS))
     return telling.show(value, dimension, direction)
 
 

@@ -38,10 +38,8 @@ def joules(energy: float) -> str:
 
 
 def at_most_joules(energy: float) -> str:
-    """An energy that is a bound, rounded up."""
-    if energy < 0.1:
-        return "under 0.1 J"
-    tenths = math.ceil(round(energy * 10, 6))
+    """An energy that is a bound, rounded up; behind `at most`."""
+    tenths = max(1, math.ceil(round(energy * 10, 6)))
     return f"{tenths / 10:.1f} J" if energy < 20 else f"{math.ceil(round(energy, 6))} J"
 
 

@@ -38,8 +38,12 @@ class Telling(Show):
         return f"{self.show(value, dimension)} ({text})"
 
     def size(self, value: Fraction) -> str:
-        """A size out of a list: all its decimals, with the millimetres that it is listed in behind an inch figure."""
-        metric = Show(decimals=2).show_exact(value, LENGTH)
+        """A size out of a list: all its decimals, with the millimetres that it is listed in behind an inch figure.
+
+        The mean of several readings can have more than any list: it is told to a thousandth of a millimetre.
+        """
+        is_mean = (value * 10**7).denominator != 1
+        metric = Show(decimals=3).show(value, LENGTH) if is_mean else Show(decimals=2).show_exact(value, LENGTH)
         return metric if self.system == "metric" else f"{self.show(value, LENGTH)} ({metric})"
 
     def limit(self, limit: Limit) -> str:

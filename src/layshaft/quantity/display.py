@@ -20,7 +20,7 @@ from layshaft.quantity.unit import ONE, UNIT_BY_SYMBOL, System, Unit
 Direction = Literal["nearest", "up", "down"]
 
 MOST_DECIMALS = 9
-_INCH_EXTRA_DECIMALS = 2
+INCH_EXTRA_DECIMALS = 2
 # A float carries noise in its last digits; beyond twelve it must not push a figure up or down a step.
 _FLOAT_DIGITS = 12
 _MINUS, _NO_BREAK_SPACE = "\u2212", "\u00a0"
@@ -165,7 +165,7 @@ class Show:
         """Decimals to show, negative for tens and hundreds; a figure that is not zero never shows as zero."""
         magnitude = _magnitude(scaled)
         if unit.dimension == kind.LENGTH:
-            wanted = self.decimals + (_INCH_EXTRA_DECIMALS if unit.system == "inch" else 0)
+            wanted = self.decimals + (INCH_EXTRA_DECIMALS if unit.system == "inch" else 0)
             return min(max(wanted, -magnitude), MOST_DECIMALS) if scaled else wanted
         if unit.dimension.is_absolute:
             return 0 if scaled.denominator == 1 else 1
