@@ -7,7 +7,7 @@ import socket
 from pathlib import Path
 
 import django
-from waitress import serve as serve_pages
+from waitress import create_server
 
 
 def start(folder: Path, port: int, *, is_lan: bool, books: Path, has_demo: bool) -> None:
@@ -21,6 +21,15 @@ def start(folder: Path, port: int, *, is_lan: bool, books: Path, has_demo: bool)
     if has_demo and not Person.objects.exists():
         print("Making the demo shop; all in it is invented.", flush=True)
         load_demo(books)
+    from django.core.wsgi import get_wsgi_application
+
+    # Served before it is told: who opens the address at once finds the shop there.
+    host = "0.0.0.0" if is_lan else "127.0.0.1"
+    try:
+        server = create_server(get_wsgi_application(), host=host, port=port, threads=8, ident=None)
+    except OSError as error:
+        raise SystemExit(f"Port {port} is not to be had ({error.strerror}): name another one with --port.") from None
+    port = server.effective_port
     here = f"http://localhost:{port}/"
     if not Person.objects.exists():
         for book in sorted(books.glob("*/book.yaml")):
@@ -32,9 +41,7 @@ def start(folder: Path, port: int, *, is_lan: bool, books: Path, has_demo: bool)
         print(f"The shop is open at {here}{told}", flush=True)
     if is_lan:
         print(f"From a tablet in the same network: http://{lan_address()}:{port}/", flush=True)
-    from django.core.wsgi import get_wsgi_application
-
-    serve_pages(get_wsgi_application(), host="0.0.0.0" if is_lan else "127.0.0.1", port=port, threads=8, ident=None)
+    server.run()
 
 
 def prepare(folder: Path) -> None:
