@@ -14,6 +14,7 @@ from layshaft.book.sheet import load_job
 from layshaft.book.size import Sizes
 from layshaft.plan.act import Hold, TakeOff
 from layshaft.plan.bench import Bench
+from layshaft.plan.happened import Seen, take_down
 from layshaft.plan.job_order import take_down_job
 from layshaft.plan.load import Loads
 from layshaft.plan.load_report import load_report
@@ -21,8 +22,9 @@ from layshaft.plan.may import Judge
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.so_far import SoFar, so_far
 from layshaft.plan.state import Condition
-from layshaft.plan.teardown import order_teardown
+from layshaft.plan.teardown import order_teardown, start_state
 from tests.plan.test_so_far import JOB
+from tests.plan.two_rings import TEXT as TWO_RINGS
 
 BOOK = """\
 layshaft book: 1
@@ -167,3 +169,15 @@ def test_what_is_lost_has_to_go_in_again_though_it_usually_stays_where_it_is(box
     found, loads = told(box, "{part: BX-06, is: missing}")
     job = load_job(f"{JOB}intake: {{noticed: [{{part: BX-06, is: missing}}]}}\n", "job.yaml").content
     assert "BX-06" in take_down_job(loads.bench, loads, found, job).off
+
+
+def test_of_two_release_ways_the_one_that_has_all_its_parts_is_planned_by() -> None:
+    """A cover that guide screws would push is missing; the press bears on the cap and does without it."""
+    screws = "{kind: long screws, tool: wrench, pushes: BX-06, stands on: BX-01, thread engaged: 200 mm, reach: [BX-04]"
+    text = TWO_RINGS.replace("    releases:\n", f"    releases:\n      - {screws}, time: 1 min}}\n")
+    unit = load_book(text, "two-ways.yaml").unit("plain")
+    bench = Bench(unit)
+    loads = Loads(bench, Sizes(unit))
+    gone = take_down(bench, loads, start_state(unit), Seen("BX-06", Condition.MISSING)).state
+    held = [step.release for step in order_teardown(bench, loads, gone).steps if step.kind == "hold"]
+    assert held == [1]

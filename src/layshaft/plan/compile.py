@@ -242,7 +242,7 @@ class Compiled:
         release = self.bench.unit.loads[load].releases[index]
         spring = self.bench.unit.loads[load].springs[0]
         needs = self._clauses(spring, self.judge.release_clauses(load, index))
-        if needs is None or load not in self.live_loads:
+        if needs is None or load not in self.live_loads or self.judge.lost_for(self.state, release):
             return sequence.Session(f"{load}: {release.kind}", ((),))
         needs += [self._clause(events, spring) for events in self.guards[load].before[load, index]]
         taken = (load, *sorted(self.taken_beside[load, index]))

@@ -276,6 +276,11 @@ class Judge:
         parts = dict.fromkeys(face_part(face) for face in faces if face is not None)
         return tuple(part for part in parts if state.condition(part) in lost)
 
+    def why_lost(self, state: State, load: str, index: int) -> tuple[str, ...]:
+        """Why a release way cannot take a load up for parts that are missing, in sentences."""
+        release = self.bench.unit.loads[load].releases[index]
+        return tuple(reason.sentence for reason in self._lost_reasons(state, load, release))
+
     def _lost_reasons(self, state: State, load: str, release: Release) -> Iterator[Reason]:
         for part in self.lost_for(state, release):
             sentence = (

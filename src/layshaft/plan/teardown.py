@@ -115,6 +115,9 @@ def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
     if shared:
         return f"No order works: {' '.join(shared)}"
     says = "No order works" if not compiled.live_loads else "The planner finds no order that it can stand for"
+    lost = tuple(_lost(compiled))
+    if lost:
+        return f"{says}: {' '.join(lost)}"
     more = f" Loaded: {', '.join(compiled.live_loads)}; ask of single moves." if compiled.live_loads else ""
     if found is None:
         return f"{says}: in each that was tried something would fall. The book's attitudes need a look.{more}"
@@ -123,6 +126,15 @@ def _why_not(compiled: Compiled, refusal: sequence.NoOrder) -> str:
         return f"{says}: {chain}.{more}"
     name = lowered(parts[found.move].name) if found.move in parts else ""
     return f"{says}: {found.move} {name} cannot come out; {found.lacks}.{more}"
+
+
+def _lost(compiled: Compiled) -> Iterator[str]:
+    """Why loads cannot be taken up whose every release way wants a part that is missing."""
+    for load in compiled.live_loads:
+        ways = range(len(compiled.bench.unit.loads[load].releases))
+        why = [compiled.judge.why_lost(compiled.state, load, way) for way in ways]
+        if why and all(why):
+            yield from why[0]
 
 
 def _shared(compiled: Compiled, waiting: Iterable[str]) -> Iterator[str]:
