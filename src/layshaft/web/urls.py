@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from layshaft.web import bench, reading, take_in, where, who
+from layshaft.web import assembly, bench, reading, take_in, where, who
 
 urlpatterns = [
     path("", where.where, name="where"),
@@ -19,6 +19,11 @@ urlpatterns = [
     path("jobs/<str:number>/bench/done", bench.done, name="bench done"),
     path("jobs/<str:number>/bench/may", bench.may_i, name="bench may"),
     path("jobs/<str:number>/bench/went", bench.went, name="bench went"),
+    path("jobs/<str:number>/assembly", assembly.assembly, name="assembly"),
+    path("jobs/<str:number>/assembly/done", assembly.assembled, name="assembly done"),
+    path("jobs/<str:number>/assembly/proved", assembly.proved, name="assembly proved"),
+    path("jobs/<str:number>/assembly/apart", assembly.apart, name="assembly apart"),
+    path("jobs/<str:number>/release", assembly.release, name="release"),
     path("jobs/<str:number>/readings", reading.readings, name="readings"),
     path("jobs/<str:number>/parts/<str:part>", reading.part, name="part"),
     path("jobs/<str:number>/parts/<str:part>/look", reading.look, name="look"),

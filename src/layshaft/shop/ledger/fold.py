@@ -47,12 +47,14 @@ class Heading:
 
 
 def standing(lines: Iterable[Line]) -> dict[int, Standing]:
-    """How each entry stands: settled ones as the last word on them said, others by what waits."""
+    """How each entry stands: settled ones as the last word on them said, what came apart again put aside."""
     found: dict[int, Standing] = {}
     for line in lines:
         found[line.number] = "waits" if line.waits else "counts"
         if line.kind == "settled":
             found[int(line.body["entry"])] = "counts" if line.body["counts"] else "put aside"
+        elif line.kind == "taken out":
+            found |= {int(number): "put aside" for number in line.body["entries"]}
     return found
 
 

@@ -44,6 +44,9 @@ RIGHT_OF_KIND = {
     "placed": "move a unit",
     "note": "look around",
     "settled": "settle a doubt",
+    "fitted": "write on the bench",
+    "prepared": "write on the bench",
+    "taken out": "write on the bench",
     "released": "release",
 }
 """The right that each kind of entry asks for."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property, lru_cache
 from typing import Any
 
+from layshaft.book.definition import Job as JobFile
 from layshaft.book.definition import Unit
 from layshaft.plan.bench import Bench
 from layshaft.plan.job_order import TakingDown, take_down_job
@@ -100,9 +101,25 @@ class Standing:
     @cached_property
     def rebuilt(self) -> Rebuild:
         """The whole job worked through: fits, order list, price, assembly, what is open."""
-        return rebuild(self.unit, self.desk.content, self.desk.shop)
+        key = (self.desk.book.sha256, self.desk.job.variant, repr(self._decisive), repr(self.desk.shop))
+        if key not in _rebuilds:
+            while len(_rebuilds) >= KEPT:
+                _rebuilds.pop(next(iter(_rebuilds)), None)
+            _rebuilds[key] = rebuild(self.unit, self.desk.content, self.desk.shop)
+        return replace(_rebuilds[key], job=self.desk.content)
+
+    @property
+    def _decisive(self) -> JobFile:
+        """The job without the proofs that speak for no result: whether those are made changes nothing but that."""
+        proofs = self.unit.proofs
+        kept = (one for one in self.desk.content.proved if proofs[one.proof].result or proofs[one.proof].settles)
+        return self.desk.content.model_copy(update={"proved": tuple(kept)})
 
 
+KEPT = 64
+"""So many jobs are kept worked through."""
+_rebuilds: dict[tuple[str, ...], Rebuild] = {}
+"""Worked-through jobs by the very text that they come from: what is fitted or moved about changes nothing in them."""
 _benches: dict[tuple[str, str], Bench] = {}
 
 

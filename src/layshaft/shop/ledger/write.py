@@ -22,6 +22,8 @@ from layshaft.shop.ledger import desk
 from layshaft.shop.ledger.fault import Refused
 from layshaft.shop.ledger.fold import LISTS, Line, standing
 from layshaft.shop.ledger.models import Entry, Job, Person, Place
+from layshaft.shop.ledger.putting import held_by
+from layshaft.shop.ledger.putting_check import refuse_move
 from layshaft.shop.ledger.right import RIGHT_OF_KIND, may
 from layshaft.shop.ledger.under_load import asks_for_second, held_after
 
@@ -29,6 +31,8 @@ TRIES = 20
 """How often a write starts anew because others were faster; each start sees what they wrote."""
 SIGNATURES = frozenset({"by", "at", "countersigned"})
 """What the record itself says of an entry, and nobody who sends one."""
+WATCHED = frozenset({"done", "fitted", "taken out"})
+"""The kinds of entry that a second person can sign."""
 CUSTOMER = "customer"
 """Whose choice it is where the customer made it."""
 ONE_VOICE = frozenset({"reading", "look", "choice", "proved"})
@@ -117,7 +121,7 @@ def _signed_by_two(wanted: Wanted, job: Job) -> dict[str, Any]:
         return body
     if wanted.second.pk == wanted.by.pk or not may(wanted.second.role, "countersign"):
         raise Refused("second person", "The second signature is another person's, an owner's or a rebuilder's.")
-    return {**body, "countersigned": wanted.second.key} if wanted.kind == "done" else body
+    return {**body, "countersigned": wanted.second.key} if wanted.kind in WATCHED else body
 
 
 def _checked(job: Job, line: Line) -> tuple[Line, ...]:
@@ -129,6 +133,7 @@ def _checked(job: Job, line: Line) -> tuple[Line, ...]:
     lines = opened.lines[:-1]
     if line.kind == "settled":
         _refuse_to_settle(line, lines)
+    refuse_move(job, line)
     if line.kind not in LISTS:
         return lines
     section = LISTS[line.kind]
@@ -179,6 +184,11 @@ def _summary(job: Job, lines: tuple[Line, ...], wanted: Wanted) -> dict[str, Any
         "waits": sum(stand == "waits" for stand in standing(lines).values()),
         "held_load": held_after(job.held_load, wanted.kind, wanted.body),
     }
+    if wanted.kind == "taken out":
+        stands = standing(lines)
+        changed["held_load"] = held_by(line for line in lines if stands[line.number] == "counts")
+    if wanted.kind == "released":
+        changed["place"] = Place.READY
     if wanted.kind == "placed":
         if wanted.body.get("to") not in Place.values:
             raise Refused("place", f"There is no place `{wanted.body.get('to')}`.")
