@@ -26,7 +26,7 @@ def new_job(book: str, variant: str) -> Job:
 def fields(answer: HttpResponse) -> dict[str, str]:
     """What the form of the move sends when nothing is typed."""
     page = answer.content.decode()
-    form = page[page.index('class="lines"') :]
+    form = page[page.index('/bench/done"') :]
     names = ("key", "seen", "step", "pieces")
     found = {name: re.search(rf'name="{name}"[^>]*?value="([^"]*)"', form[: form.index("</form>")]) for name in names}
     return {name: match.group(1).replace("&#x27;", "'") for name, match in found.items() if match}

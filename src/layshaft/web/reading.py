@@ -8,14 +8,14 @@ from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
 
+from layshaft.book.definition import ReadingPlan
+from layshaft.quantity import LENGTH, Limit, Show, usual_units
 from layshaft.shop.ledger.desk import find_job
 from layshaft.shop.ledger.fault import Refused
 from layshaft.shop.ledger.models import Job, Person, Role
 from layshaft.shop.ledger.standing import Standing, standing_of
 from layshaft.web.page import asks_for, page
 from layshaft.web.sent import send
-
-SETTLED = ("reuse", "renew", "rework")
 
 
 @require_GET
@@ -25,13 +25,41 @@ def readings(request: HttpRequest, number: str) -> HttpResponse:
     job = find_job(number)
     stand = standing_of(job)
     off = set(stand.history.taken_off)
-    rows = [
-        {"part": name, "name": part.name, "judged": stand.judgements.get(name), "is_off": name in off}
-        for name, part in stand.unit.parts.items()
-        if part.looks or part.readings or name in stand.judgements
-    ]
-    rows.sort(key=lambda row: not row["is_off"])
-    return page(request, "readings.html", {"job": job, "stand": stand, "rows": rows})
+    rows = [_row(stand, name) for name in stand.unit.parts]
+    trays = {
+        "On the tray, still to be looked at or read": [row for row in rows if row["part"] in off and row["is_open"]],
+        "On the tray, decided": [row for row in rows if row["part"] in off and not row["is_open"]],
+        "Still in the unit": [row for row in rows if row["part"] not in off],
+    }
+    return page(request, "readings.html", {"job": job, "stand": stand, "trays": trays})
+
+
+def _row(stand: Standing, name: str) -> dict[str, Any]:
+    """One part in a list: its verdict, and whether it waits for a look or a reading that the book asks for."""
+    judged = stand.judgements.get(name)
+    part = stand.unit.parts[name]
+    is_open = judged is None or judged.is_undecided
+    return {
+        "part": name,
+        "name": part.name,
+        "judged": judged,
+        "reason": _reason(stand, name),
+        "is_open": is_open and bool(part.looks or part.readings),
+    }
+
+
+def _reason(stand: Standing, name: str) -> str:
+    """Why, without the part's name before it: the page says that already."""
+    judged = stand.judgements.get(name)
+    return judged.reason.removeprefix(f"{stand.unit.parts[name].name}: ") if judged else ""
+
+
+def _next(stand: Standing, name: str) -> dict[str, Any] | None:
+    """The next part on the tray that still waits, in the order in which they came off."""
+    off = [part for part in stand.history.taken_off if part in stand.unit.parts]
+    at = off.index(name) + 1 if name in off else 0
+    rows = (_row(stand, part) for part in (*off[at:], *off[:at]) if part != name)
+    return next((row for row in rows if row["is_open"]), None)
 
 
 @require_GET
@@ -55,7 +83,12 @@ def _page(
         "part": definition,
         "judged": stand.judgements.get(name),
         "looks": [(look, plan, _graded(stand, name, look)) for look, plan in definition.looks.items()],
-        "readings": [(reading, plan, _read(stand, name, reading)) for reading, plan in definition.readings.items()],
+        "reason": _reason(stand, name),
+        "next": _next(stand, name),
+        "readings": [
+            (reading, plan, _read(stand, name, reading), units_of(plan, stand.show), _told(stand, name, reading))
+            for reading, plan in definition.readings.items()
+        ],
         "gauges": _gauges(stand, name),
         "shows_limits": person.role != Role.APPRENTICE,
         "pieces": range(1, definition.count + 1),
@@ -70,6 +103,20 @@ def _graded(stand: Standing, part: str, look: str) -> list[Any]:
 
 def _read(stand: Standing, part: str, reading: str) -> list[Any]:
     return [one for one in stand.desk.content.readings if (one.part, one.reading) == (part, reading)]
+
+
+def _told(stand: Standing, part: str, reading: str) -> list[str]:
+    """What the figures of one reading come to, a sentence each."""
+    judged = stand.judgements.get(part)
+    return [figure.sentence for figure in judged.figures if figure.reading == reading] if judged else []
+
+
+def units_of(plan: ReadingPlan, show: Show) -> list[str]:
+    """The units that a gauge for this reading may type in, the shop's own first."""
+    limit = plan.reuse or plan.new
+    dimension = limit.dimension if isinstance(limit, Limit) else LENGTH
+    units = usual_units(dimension, show.system).split(" or ")
+    return [*units, "thou"] if dimension == LENGTH else units
 
 
 def _gauges(stand: Standing, part: str) -> dict[str, list[str]]:
