@@ -8,12 +8,13 @@ unlike signs so cancels, and one with like signs counts twice. Pieces of one par
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from copy import copy
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
-from layshaft.book.definition import Pack, Result, Term, Unit
+from layshaft.book.definition import Pack, Result, Selective, Term, Unit
 from layshaft.quantity import Quantity, parse_expression
 
 Piece = tuple[str, int]
@@ -120,6 +121,33 @@ class Sizes:
         self._datums: dict[str, str] = {}
         self._forms: dict[str, Form | None] = {}
         self._spans: dict[str, Span | None] = {}
+
+    def at_any_size(self) -> Self:
+        """The same, with each selective part of which no size is known anywhere from its smallest to its largest."""
+        found = copy(self)
+        found.readings = {**self._sizes_unknown(), **self.readings}
+        found._plain, found._forms, found._spans = dict(self._plain), {}, {}
+        vars(found).pop("_read_from", None)
+        return found
+
+    def _sizes_unknown(self) -> dict[Leaf, Span]:
+        spans: dict[Leaf, Span] = {}
+        for part, definition in self.unit.parts.items():
+            selective = definition.selective
+            for piece in range(definition.count if selective is not None else 0):
+                assert selective is not None
+                leaf = Leaf(part, selective.from_, selective.to, piece)
+                if leaf not in self.readings:
+                    spans[leaf] = self._any_of(selective, self.worst(self.distance(*leaf)))
+        return spans
+
+    @staticmethod
+    def _any_of(selective: Selective, drawn: Span) -> Span:
+        """From the smallest size to the largest, each as much off as any may be, and no narrower than drawn."""
+        told = selective.size_tolerance
+        off = told.high if told is not None else max(drawn.high - drawn.nominal, drawn.nominal - drawn.low)
+        sizes = [size.nominal for size in selective.sizes]
+        return Span(min(drawn.low, min(sizes) - off), drawn.nominal, max(drawn.high, max(sizes) + off))
 
     # Leaves and their values.
 

@@ -120,7 +120,7 @@ def _opened(given: argparse.Namespace) -> tuple[Any, Any, Any]:
     book = open_book(given.book, _folders(given))
     unit = book.unit(_variant(book, given.variant))
     bench = Bench(unit)
-    return unit, bench, Loads(bench, Sizes(unit))
+    return unit, bench, Loads(bench, Sizes(unit).at_any_size())
 
 
 def _variant(book: Any, name: str | None) -> str:

@@ -74,7 +74,7 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     opened = down.opened if job.wants else None
     fit = choose_fit(unit, measured, shop, judgements, opened=opened)
     order = order_fitted(unit, shop, job.today, judgements, fit, down.opened)
-    built = Loads(bench, fit.built)
+    built = Loads(bench, fit.built.at_any_size())
     assembly, refused = _assembly(bench, built, down.off, fitted(unit, judgements, fit, telling_of(shop)))
     whole = start_state(unit)
     beyond = _beyond(unit, job, judgements, show)

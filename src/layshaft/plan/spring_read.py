@@ -45,9 +45,9 @@ def _counting(readings: Iterable[Reading]) -> list[Reading]:
 
 
 def loads_found(bench: Bench, job: Job, sizes: Sizes) -> Loads:
-    """The loads of a unit as found, each spring as long and as strong as it was read."""
+    """The loads of a unit as found, each spring as it was read, each selective part that was not of any size it has."""
     found = as_read(bench.unit, job)
-    return Loads(bench if found is bench.unit else Bench(found), sizes)
+    return Loads(bench if found is bench.unit else Bench(found), sizes.at_any_size())
 
 
 def as_read(unit: Unit, job: Job) -> Unit:

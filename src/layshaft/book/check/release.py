@@ -39,7 +39,6 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
         installed, _ = installed_length(subject, load)
         length = None if installed == inf else Fraction(installed)
         leans = subject.leaning.get(name, ())
-        pressed = _solid(subject, load) if leans else length
         shortest = _solid(subject, load) if leans else subject.shortest(name)
         is_wound = load.seats is None and any(data.kind == "torsion" for data in _spring_data(subject, load))
         for at, release in enumerate(load.releases):
@@ -51,7 +50,7 @@ def check_releases(subject: Subject) -> Iterator[Fault]:
             yield from _check_tool(subject, path, release)
             yield from _check_press(subject, path, load, release, None if leans else length, shortest)
             yield from _check_thread(subject, path, load, release, shortest)
-            yield from _check_by_hand(subject, path, load, release, pressed)
+            yield from _check_by_hand(subject, path, load, release, None if shortest == inf else Fraction(shortest))
             yield from _check_reach(subject, path, name, load, release)
 
 

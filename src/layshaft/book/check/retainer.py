@@ -27,7 +27,7 @@ def check_retainers(subject: Subject) -> Iterator[Fault]:
         length, stops = installed_length(subject, load)
         if length == inf or subject.leaning.get(name):
             continue
-        force = greatest_force(subject.unit, load, shortest_installed(subject.sizes, load, stops))
+        force = greatest_force(subject.unit, load, shortest_installed(subject.sizes_unknown, load, stops))
         if force is not None:
             yield from _overloaded(subject, name, load, stops, force)
 

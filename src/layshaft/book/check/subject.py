@@ -63,6 +63,11 @@ class Subject:
         """The sizes as drawn."""
         return Sizes(self.unit)
 
+    @cached_property
+    def sizes_unknown(self) -> Sizes:
+        """The sizes as drawn, and each selective part anywhere between its smallest and its largest."""
+        return self.sizes.at_any_size()
+
     def layout(self, axis: str) -> DrawnLayout:
         """The stops and seats of one axis as drawn, every stop whole, in exact lengths."""
         if axis not in self._layouts:
@@ -89,7 +94,7 @@ class Subject:
         except rest.Misfit:
             # Seats that cannot be so far apart are told as such.
             return inf
-        return min((path_span(self.unit, self.sizes, name, path.stops).low for path in held.found), default=inf)
+        return min((path_span(self.unit, self.sizes_unknown, name, path.stops).low for path in held.found), default=inf)
 
     @cached_property
     def leaning(self) -> dict[str, tuple[cut.Path, ...]]:
