@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from layshaft.plan.held import held_at
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import Loaded
+from layshaft.plan.loaded import Loaded
 from layshaft.plan.state import State
 
 

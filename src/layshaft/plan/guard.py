@@ -22,7 +22,8 @@ from dataclasses import dataclass
 
 from layshaft.plan.bench import Bench
 from layshaft.plan.length import SAME_LENGTH
-from layshaft.plan.load import Holding, Loads
+from layshaft.plan.load import Loads
+from layshaft.plan.loaded import Holding
 from layshaft.plan.state import State
 
 ReleaseWay = tuple[str, int]

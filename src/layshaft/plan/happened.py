@@ -10,7 +10,8 @@ from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench, face_part
 from layshaft.plan.freeing import retainers
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import LetGo, Loaded, Loads, is_in_doubt
+from layshaft.plan.load import Loads
+from layshaft.plan.loaded import LetGo, Loaded, is_in_doubt
 from layshaft.plan.may import Judge, Reason
 from layshaft.plan.phrase import any_way, at_most_joules, how
 from layshaft.plan.state import Condition, State

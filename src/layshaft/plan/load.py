@@ -2,68 +2,25 @@
 
 Two readings of a part that nobody has looked at: for "what still holds" it counts as gone, for "is it free" as whole.
 Weight is left out: over the travel of a held spring it is a small part of the spring's own energy, and a plan never
-leans on it (what falls is asked separately, in `gravity`).
+leans on it (what falls is asked separately, in `may`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Hashable
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 from math import inf
 
 from layshaft.book.definition import Load, Release, Stop
 from layshaft.book.size import Sizes
-from layshaft.mechanics import cut, rest, rest_bounds
+from layshaft.mechanics import cut, rest
 from layshaft.plan.bench import Bench, face_part
 from layshaft.plan.doubt import readings
+from layshaft.plan.greatest import greatest
+from layshaft.plan.loaded import LET_GO_TRAVEL, Holding, LetGo, Loaded, rank_of, step_between, worse_of
 from layshaft.plan.spring_fact import SpringFact, spring_fact
 from layshaft.plan.state import Session, State
-
-LET_GO_ENERGY = 0.05
-"""Below this many joules nothing is said to be let go [J]: a small screw dropped from a bench has more (own choice)."""
-LET_GO_TRAVEL = 5e-5
-"""A spring that opens by less than this has not moved [m]: under what a hand or an eye can tell (own choice)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Loaded:
-    """One load in one state."""
-
-    load: str
-    is_loaded: bool
-    length: float
-    force: float
-    energy: float
-    greatest_force: float
-    greatest_energy: float
-    held_by: tuple[str, ...]
-    """The stops that hold it now."""
-
-
-@dataclass(frozen=True, slots=True)
-class LetGo:
-    """What one load does when the state changes."""
-
-    load: str
-    energy: float
-    greatest_energy: float
-    travel: float
-    still: Loaded
-
-    @property
-    def is_felt(self) -> bool:
-        """Whether anything is let go at all."""
-        return self.greatest_energy > LET_GO_ENERGY or self.travel > LET_GO_TRAVEL
-
-
-@dataclass(frozen=True, slots=True)
-class Holding:
-    """A path that holds a load: the parts that break it, as bits, and the loads whose springs it leans on."""
-
-    breakers: int
-    leans_on: frozenset[str]
 
 
 class Loads:
@@ -232,7 +189,7 @@ class Loads:
         length = min(longest.springs[one].length for one in ids)
         if any(drawn.springs[one].force > 0 for one in ids):
             length = min(drawn.springs[one].length for one in ids)
-        most = _greatest(longest, {one: facts[one] for one in ids})
+        most = greatest(longest, {one: facts[one] for one in ids})
         return Loaded(
             name,
             True,
@@ -397,14 +354,14 @@ class Loads:
             then, now = self.evaluate(before, gone), self.evaluate(after, gone | fewer)
             for name in then:
                 end = now[name] if doubts else self._free(name)
-                step = _step(then[name], end)
-                worst[name] = _worse(worst[name], step) if name in worst else step
+                step = step_between(then[name], end)
+                worst[name] = worse_of(worst[name], step) if name in worst else step
         return tuple(step for step in worst.values() if step.is_felt)
 
     def jumped(self, before: State, after: State) -> tuple[LetGo, ...]:
         """What every load has let go where parts are found otherwise than they were held to be."""
         then, now = self.evaluate(before), self.evaluate(after)
-        return tuple(step for name in then if (step := _step(then[name], now[name])).is_felt)
+        return tuple(step for name in then if (step := step_between(then[name], now[name])).is_felt)
 
     def _readings(self, state: State) -> tuple[int, ...] | None:
         springs = {name: load.springs for name, load in self.bench.unit.loads.items()}
@@ -419,7 +376,7 @@ class Loads:
         worst: dict[str, Loaded] = {}
         for gone in self._readings(state) or self._ends(state):
             for name, loaded in self.evaluate(state, gone).items():
-                if name not in worst or _rank(loaded) > _rank(worst[name]):
+                if name not in worst or rank_of(loaded) > rank_of(worst[name]):
                     worst[name] = loaded
         return worst
 
@@ -441,51 +398,3 @@ def _ends(load: Load) -> tuple[str, ...]:
 
 def _spring_id(load: str, part: str) -> str:
     return f"{load} / {part}"
-
-
-def is_in_doubt(loaded: Loaded, surely: Loaded) -> bool:
-    """Whether a load that may be there hangs, or hangs so short, only on what nobody has looked at."""
-    return loaded.is_loaded and (not surely.is_loaded or surely.length > loaded.length)
-
-
-def _rank(loaded: Loaded) -> tuple[bool, float]:
-    return (loaded.is_loaded, loaded.greatest_energy)
-
-
-def _greatest(longest: rest.Rest, facts: dict[str, SpringFact]) -> tuple[float, float]:
-    """The greatest force [N] and energy [J] of springs at their longest and stiffest; outer bounds where coupled."""
-    if longest.is_coupled:
-        every = longest.layout.springs
-        rates = {spring.id: _rates(facts.get(str(spring.id)), spring.rate) for spring in every}
-        found = rest_bounds.bounds(longest.layout, rest_bounds.Spread(rates=rates)).springs
-        return sum(found[one].force[1] for one in facts), sum(found[one].energy[1] for one in facts)
-    force = energy = 0.0
-    for one, fact in facts.items():
-        short = max(0.0, fact.free.high - longest.springs[one].length)
-        force += fact.rate.high * short
-        energy += 0.5 * fact.rate.high * short**2
-    return force, energy
-
-
-def _rates(fact: SpringFact | None, rate: float) -> tuple[float, float]:
-    return (fact.rate.low, fact.rate.high) if fact else (rate, rate)
-
-
-def _step(before: Loaded, after: Loaded) -> LetGo:
-    travel = 0.0 if not before.is_loaded else max(0.0, after.length - before.length)
-    energy = max(0.0, before.energy - after.energy)
-    # Greatest energies of springs that act on each other are outer bounds: their difference alone may be too little.
-    greatest = max(energy, before.greatest_energy - after.greatest_energy)
-    return LetGo(before.load, energy, greatest, travel, after)
-
-
-def _worse(one: LetGo, other: LetGo) -> LetGo:
-    """The worst of two ways it could be: each figure at its worst, and what is left by the one that lets more go."""
-    more = max(one, other, key=lambda step: (step.greatest_energy, step.travel))
-    return LetGo(
-        one.load,
-        max(one.energy, other.energy),
-        max(one.greatest_energy, other.greatest_energy),
-        max(one.travel, other.travel),
-        more.still,
-    )

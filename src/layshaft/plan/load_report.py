@@ -14,7 +14,8 @@ from layshaft.plan.bench import Bench
 from layshaft.plan.freeing import freeing_sets, holding_parts
 from layshaft.plan.held import Held, Leaving, drafted_note, held_at, lightest_leaving, most_let_go
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import LetGo, Loaded, Loads, is_in_doubt
+from layshaft.plan.load import Loads
+from layshaft.plan.loaded import LetGo, Loaded, is_in_doubt
 from layshaft.plan.may import Judge
 from layshaft.plan.state import Condition, State
 

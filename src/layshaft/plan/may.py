@@ -10,7 +10,8 @@ from layshaft.plan.act import Act, Hold, LetOff, TakeOff, TakePieces, Turn
 from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench, Clause, face_part
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import LetGo, Loaded, Loads
+from layshaft.plan.load import Loads
+from layshaft.plan.loaded import LetGo, Loaded
 from layshaft.plan.phrase import any_way, how, joules
 from layshaft.plan.state import Condition, Session, State
 from layshaft.plan.telling import lowered

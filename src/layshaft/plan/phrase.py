@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from layshaft.book.definition import Release
-from layshaft.plan.load import Loaded
+from layshaft.plan.loaded import Loaded
 from layshaft.quantity import ENERGY, FORCE, Quantity, Show
 
 _UP = Show()

@@ -9,7 +9,8 @@ from layshaft.book.definition import Done, Job, Noticed
 from layshaft.plan.act import Hold, LetOff, TakeOff, TakePieces, Turn
 from layshaft.plan.bench import Bench
 from layshaft.plan.happened import LOST, Event, Happened, Seen, Stuck, ZeroProved, take_down, what_now
-from layshaft.plan.load import Loaded, Loads, is_in_doubt
+from layshaft.plan.load import Loads
+from layshaft.plan.loaded import Loaded, is_in_doubt
 from layshaft.plan.phrase import at_most_joules, how
 from layshaft.plan.state import Condition, State
 from layshaft.plan.teardown import start_state

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from layshaft.plan.load import Loaded
+from layshaft.plan.loaded import Loaded
 from layshaft.plan.sequence import Cost
 
 Kind = Literal["take off", "turn", "hold", "let off", "fit", "compress", "let home", "prepare", "prove"]

@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 
 from layshaft.plan.held import Held, held_at, most_let_go
 from layshaft.plan.length import SAME_LENGTH, Lengths
-from layshaft.plan.load import Loaded, Loads
+from layshaft.plan.load import Loads
+from layshaft.plan.loaded import Loaded
 from layshaft.plan.reaction import ready_state
 from layshaft.plan.spring_fact import Band, SpringFact
 from layshaft.plan.state import Session, State

@@ -16,7 +16,8 @@ from layshaft.plan.caution import cautions_for_hold, cautions_for_move, cautions
 from layshaft.plan.compile import Compiled
 from layshaft.plan.hanging import kept_in, left_hanging
 from layshaft.plan.length import Lengths
-from layshaft.plan.load import Loaded, Loads, is_in_doubt
+from layshaft.plan.load import Loads
+from layshaft.plan.loaded import Loaded, is_in_doubt
 from layshaft.plan.may import Judge
 from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.phrase import at_most_joules, how, joules, listed, pushes
