@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import os
 import socket
+import sys
+from contextlib import suppress
 from pathlib import Path
 
 import django
+import segno
 from waitress import create_server
 
 
@@ -40,7 +43,7 @@ def start(folder: Path, port: int, *, is_lan: bool, books: Path, has_demo: bool)
         told = f" Everyone's PIN in the demo shop is {PIN}." if has_demo else ""
         print(f"The shop is open at {here}{told}", flush=True)
     if is_lan:
-        print(f"From a tablet in the same network: http://{lan_address()}:{port}/", flush=True)
+        tell_lan(f"http://{lan_address()}:{port}/")
     server.run()
 
 
@@ -53,6 +56,15 @@ def prepare(folder: Path) -> None:
     from django.core.management import call_command
 
     call_command("migrate", verbosity=0, interactive=False)
+
+
+def tell_lan(address: str) -> None:
+    """The address that tablets in the same network open, and the same for a camera to read."""
+    print(f"From a tablet in the same network: {address}", flush=True)
+    # A terminal that writes no such signs gets the address alone.
+    with suppress(UnicodeEncodeError):
+        segno.make(address, error="m").terminal(out=sys.stdout, compact=True)
+    sys.stdout.flush()
 
 
 def lan_address() -> str:

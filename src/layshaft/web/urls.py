@@ -4,13 +4,21 @@ from __future__ import annotations
 
 from django.urls import path
 
-from layshaft.web import assembly, bench, reading, take_in, where, who
+from layshaft.web import assembly, bench, books, people, reading, shop_page, take_in, where, who
 
 urlpatterns = [
     path("", where.where, name="where"),
     path("who", who.who, name="who"),
     path("leave", who.leave, name="leave"),
     path("first/<str:token>", who.first, name="first"),
+    path("shop", shop_page.shop, name="shop"),
+    path("shop/settings", shop_page.settings, name="settings"),
+    path("shop/settings/few", shop_page.few, name="settings few"),
+    path("shop/people", people.people, name="people"),
+    path("shop/people/<str:key>", people.change, name="person"),
+    path("shop/books", books.books, name="books"),
+    path("shop/books/add", books.add, name="add book"),
+    path("shop/books/<int:revision>.yaml", books.file, name="book file"),
     path("jobs/new", take_in.new_job, name="new job"),
     path("jobs/<str:number>/", take_in.job, name="job"),
     path("jobs/<str:number>/place", take_in.place, name="place"),
