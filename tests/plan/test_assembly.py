@@ -9,10 +9,11 @@ import pytest
 from layshaft.book import load_book
 from layshaft.book.definition import Unit
 from layshaft.book.size import Sizes
-from layshaft.plan.assembly import due_proofs, order_assembly
+from layshaft.plan.assembly import order_assembly
 from layshaft.plan.bench import Bench
 from layshaft.plan.happened import Seen, take_down
 from layshaft.plan.load import Loads
+from layshaft.plan.proof_move import due_proofs
 from layshaft.plan.state import Condition
 from layshaft.plan.step import Plan
 from layshaft.plan.teardown import order_teardown, start_state

@@ -8,9 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
-from functools import reduce
-from operator import or_
+from dataclasses import dataclass
 
 from layshaft.book.definition import Proof
 from layshaft.plan import sequence
@@ -29,6 +27,7 @@ from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.pack_laying import laid_by_turns, side_by_side
 from layshaft.plan.phrase import how, listed
 from layshaft.plan.preparation import preparations
+from layshaft.plan.proof_move import covers, due_proofs, with_proofs
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.remark import with_tools_told
 from layshaft.plan.sequence import Order
@@ -107,7 +106,7 @@ def _ordered(compiled: Compiled, fitted: dict[str, Fitted]) -> Plan:
     proofs = due_proofs(bench, compiled.only or frozenset())
     between = tuple(name for name in proofs if bench.unit.proofs[name].before)
     try:
-        problem = _with_proofs(compiled, between)
+        problem = with_proofs(compiled, between)
         order = without_loose_turns(compiled, sequence.order_moves(problem), problem=problem)
         order = fitted_late(problem, order, _late(compiled))
         order = side_by_side(problem, order, _alternating(compiled))
@@ -130,58 +129,6 @@ def _alternating(compiled: Compiled) -> tuple[tuple[int, int], ...]:
     at = compiled.move_index
     pairs = (item.alternate for pack in compiled.bench.unit.packs.values() for item in pack.order)
     return tuple((at[pair[0]], at[pair[1]]) for pair in pairs if pair and pair[0] in at and pair[1] in at)
-
-
-def due_proofs(bench: Bench, opened: frozenset[str]) -> tuple[str, ...]:
-    """The proofs that this work asks for: those of what was opened, and those asked for always.
-
-    A proof that has to be made before parts that were never opened cannot be made, and is not asked for.
-    """
-    return tuple(
-        name
-        for name, proof in bench.unit.proofs.items()
-        if (not proof.when_opened or opened.intersection(proof.when_opened))
-        and all(_out_with(bench, proof, part, opened) for part in proof.before)
-    )
-
-
-def _out_with(bench: Bench, proof: Proof, part: str, opened: frozenset[str]) -> str | None:
-    """What has to be out for a proof: the part, or what takes it away from those in it; nothing where it stays in."""
-    if part in opened:
-        return part
-    there = reduce(or_, (bench.chain_masks[name] for name in proof.after), 0)
-    above = (bench.names[at] for at in bench.tree.chain(bench.index[part]) if not there >> at & 1)
-    return next((name for name in above if name in opened), None)
-
-
-def _with_proofs(compiled: Compiled, proofs: tuple[str, ...]) -> sequence.Problem:
-    """The problem with each proof as a move: made when its `before` parts are off and its `after` parts still in."""
-    problem = compiled.problem
-    first = len(problem.moves)
-    waits: dict[str, list[int]] = {}
-    extra = []
-    for number, name in enumerate(proofs):
-        proof = compiled.bench.unit.proofs[name]
-        for part in proof.after:
-            waits.setdefault(part, []).append(first + number)
-        needs = tuple((compiled.move_index[part],) for part in _covers(compiled, proof))
-        extra.append(sequence.Move(f"proof {name}", (sequence.Way(needs),)))
-    moves = [_waiting(move, waits.get(compiled.move_parts[index], ())) for index, move in enumerate(problem.moves)]
-    return replace(problem, moves=(*moves, *extra))
-
-
-def _covers(compiled: Compiled, proof: Proof) -> tuple[str, ...]:
-    """The parts that go in after a proof."""
-    opened = compiled.only or frozenset()
-    out = (_out_with(compiled.bench, proof, part, opened) for part in proof.before)
-    return tuple(dict.fromkeys(part for part in out if part is not None))
-
-
-def _waiting(move: sequence.Move, proofs: Iterable[int]) -> sequence.Move:
-    more = tuple((number,) for number in proofs)
-    if not more:
-        return move
-    return replace(move, ways=tuple(replace(way, needs=(*way.needs, *more)) for way in move.ways))
 
 
 class _Builder:
@@ -404,10 +351,10 @@ class _Builder:
         return at
 
     def _proof(self, name: str, proof: Proof, later: list[PlannedStep]) -> PlannedStep:
-        covers = _covers(self.compiled, proof)
+        covered = covers(self.compiled, proof)
         why = "everything is in"
-        if covers:
-            why = f"can be done only before {listed(covers)} {'goes' if len(covers) == 1 else 'go'} in"
+        if covered:
+            why = f"can be done only before {listed(covered)} {'goes' if len(covered) == 1 else 'go'} in"
         elif any(step.kind == "fit" for step in later):
             why = "what it needs is in: if it fails, nothing that comes later has to come off again"
         return PlannedStep(
