@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-PACKAGES = {"pdftoppm": "poppler-utils", "git": "git"}
+PACKAGES = {"pdftoppm": "poppler-utils", "git": "git", "chromium": "chromium, fonts-dejavu-core and libatomic1"}
 IS_STRICT = bool(os.environ.get("LAYSHAFT_STRICT"))
 
 if "LAYSHAFT_SHOP" not in os.environ:  # the shop that tests keep is never a person's own
