@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from layshaft.web import assembly, bench, books, people, reading, shop_page, take_in, where, who
+from layshaft.web import assembly, bench, books, fit, people, press, price, reading, shop_page, take_in, where, who
 
 urlpatterns = [
     path("", where.where, name="where"),
@@ -32,6 +32,14 @@ urlpatterns = [
     path("jobs/<str:number>/assembly/proved", assembly.proved, name="assembly proved"),
     path("jobs/<str:number>/assembly/apart", assembly.apart, name="assembly apart"),
     path("jobs/<str:number>/release", assembly.release, name="release"),
+    path("jobs/<str:number>/press", press.press, name="press"),
+    path("jobs/<str:number>/press/<str:load>/<int:way>", press.press_way, name="press way"),
+    path("jobs/<str:number>/fit", fit.fit, name="fit"),
+    path("jobs/<str:number>/fit/named", fit.named, name="fit named"),
+    path("jobs/<str:number>/fit/given-up", fit.given_up, name="fit given up"),
+    path("jobs/<str:number>/price", price.price, name="price"),
+    path("jobs/<str:number>/price/yes", price.yes, name="price yes"),
+    path("jobs/<str:number>/price/word", price.word, name="price word"),
     path("jobs/<str:number>/readings", reading.readings, name="readings"),
     path("jobs/<str:number>/parts/<str:part>", reading.part, name="part"),
     path("jobs/<str:number>/parts/<str:part>/look", reading.look, name="look"),

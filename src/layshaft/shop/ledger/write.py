@@ -26,6 +26,7 @@ from layshaft.shop.ledger.putting import held_by
 from layshaft.shop.ledger.putting_check import refuse_move
 from layshaft.shop.ledger.right import RIGHT_OF_KIND, may
 from layshaft.shop.ledger.under_load import asks_for_second, held_after
+from layshaft.shop.ledger.yes import refuse_yes
 
 TRIES = 20
 """How often a write starts anew because others were faster; each start sees what they wrote."""
@@ -126,6 +127,7 @@ def _signed_by_two(wanted: Wanted, job: Job) -> dict[str, Any]:
 
 def _checked(job: Job, line: Line) -> tuple[Line, ...]:
     """The job's lines so far; refused where the new one has a fault by the rules of a job file."""
+    refuse_yes(line)
     try:
         opened = desk.open_desk(job, (line,))
     except SheetFaults as faults:
