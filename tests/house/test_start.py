@@ -274,7 +274,7 @@ def test_full_disk_is_said_before_anything_is_made(newcomer):
     small = "import shutil; shutil.disk_usage = lambda place: shutil._ntuple_diskusage(9e9, 8.9e9, 10**8)"
     code, out, err = newcomer.start(before=small)
     assert (code, out) == (1, "")
-    assert err == (f"There is no room on the disk of {newcomer.tree}/.layshaft (100 MB are free and 450 are "
+    assert err == (f"There is no room on the disk of {newcomer.tree}/.layshaft (100 MB are free and 500 are "
                    "needed): free some, or set LAYSHAFT_HOME to a folder on a larger disk, then start "
                    "again.\n")
 
