@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 import socket
 import sys
@@ -26,6 +27,7 @@ def start(folder: Path, port: int, *, is_lan: bool, books: Path, has_demo: bool)
         load_demo(books)
     from django.core.wsgi import get_wsgi_application
 
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)  # that someone waits for a moment is no news
     # Served before it is told: who opens the address at once finds the shop there.
     host = "0.0.0.0" if is_lan else "127.0.0.1"
     try:
