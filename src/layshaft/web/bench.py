@@ -17,6 +17,8 @@ from layshaft.plan.step import PlannedStep
 from layshaft.shop.ledger.desk import find_job
 from layshaft.shop.ledger.fault import Refused
 from layshaft.shop.ledger.models import Job, Person
+from layshaft.shop.ledger.putting import Putting
+from layshaft.shop.ledger.putting_check import putting_of
 from layshaft.shop.ledger.right import may
 from layshaft.shop.ledger.standing import Standing, standing_of
 from layshaft.shop.ledger.under_load import asks_for_second
@@ -45,8 +47,9 @@ def bench(request: HttpRequest, number: str) -> HttpResponse:
 def _page(request: HttpRequest, job: Job, more: dict[str, Any] | None = None, status: int = 200) -> HttpResponse:
     stand = standing_of(job)
     person: Person = request.person
+    putting = putting_of(job)
     steps = stand.left.steps
-    step = next((one for one in steps if one.kind != "prepare"), None)
+    step = _next(stand, putting)
     told = {
         "job": job,
         "stand": stand,
@@ -58,12 +61,22 @@ def _page(request: HttpRequest, job: Job, more: dict[str, Any] | None = None, st
         "masters": [one for one in Person.objects.filter(is_here=True) if may(one.role, "countersign")],
         "parts": [(name, stand.unit.parts[name].name) for name in _still_there(stand)],
         "prove": list(_to_prove(stand)),
+        "putting": putting,
+        "more_off": putting.is_begun and any(one.kind != "prepare" for one in steps),
+        "all_parts": [(name, part.name) for name, part in stand.unit.parts.items()],
         "trays": _trays(stand),
         "went": WENT,
         "attitudes": stand.unit.attitudes,
         **(more or {}),
     }
     return page(request, "bench.html", told, status)
+
+
+def _next(stand: Standing, putting: Putting) -> PlannedStep | None:
+    """The move that comes now; none once it is being put together, whose loads no plan of taking down knows of."""
+    if putting.is_begun:
+        return None
+    return next((one for one in stand.left.steps if one.kind != "prepare"), None)
 
 
 def _plan_of(stand: Standing, step: PlannedStep) -> Iterator[str]:
@@ -138,7 +151,7 @@ def done(request: HttpRequest, number: str) -> HttpResponse:
     """The move that the page showed was made, all of it or some pieces."""
     job = find_job(number)
     stand = standing_of(job)
-    step = next((one for one in stand.left.steps if one.kind != "prepare"), None)
+    step = _next(stand, putting_of(job))
     if step is None or request.POST.get("step") != step.what or request.POST.get("seen") != str(job.entries):
         return _page(request, job, {"told": "The unit has moved on since this page was opened: look at it again."}, 409)
     try:
@@ -177,6 +190,8 @@ def may_i(request: HttpRequest, number: str) -> HttpResponse:
     """Whether a part may come off now, and if not, why not; nothing is written."""
     job = find_job(number)
     stand = standing_of(job)
+    if putting_of(job).is_begun:
+        raise Refused("put together", "It is being put together: say on that page how far it comes apart again first.")
     part = _part(stand, request.POST)
     judge = Judge(stand.bench, stand.loads)
     ways = range(max(1, len(stand.unit.parts[part].ways)))

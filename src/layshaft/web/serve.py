@@ -13,6 +13,9 @@ import django
 import segno
 from waitress import create_server
 
+LARGEST = 32 * 2**20
+"""Bytes that anyone may send at once: a photo, with room for the rest of its form."""
+
 
 def start(folder: Path, port: int, *, is_lan: bool, books: Path, has_demo: bool) -> None:
     """Serve a shop from its data folder until it is stopped."""
@@ -31,7 +34,9 @@ def start(folder: Path, port: int, *, is_lan: bool, books: Path, has_demo: bool)
     # Served before it is told: who opens the address at once finds the shop there.
     host = "0.0.0.0" if is_lan else "127.0.0.1"
     try:
-        server = create_server(get_wsgi_application(), host=host, port=port, threads=8, ident=None)
+        server = create_server(
+            get_wsgi_application(), host=host, port=port, threads=8, ident=None, max_request_body_size=LARGEST
+        )
     except OSError as error:
         raise SystemExit(f"Port {port} is not to be had ({error.strerror}): name another one with --port.") from None
     port = server.effective_port

@@ -43,6 +43,7 @@ TEMPLATES = [
     }
 ]
 WHITENOISE_USE_FINDERS = True
+PHOTOS = DATA / "photos"
 DATABASES = {"default": database(DATA)}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 SESSION_COOKIE_HTTPONLY = True

@@ -4,7 +4,22 @@ from __future__ import annotations
 
 from django.urls import path
 
-from layshaft.web import assembly, bench, books, fit, people, press, price, reading, shop_page, take_in, where, who
+from layshaft.web import (
+    assembly,
+    bench,
+    books,
+    fit,
+    people,
+    photo,
+    press,
+    price,
+    reading,
+    shop_page,
+    shown,
+    take_in,
+    where,
+    who,
+)
 
 urlpatterns = [
     path("", where.where, name="where"),
@@ -27,6 +42,13 @@ urlpatterns = [
     path("jobs/<str:number>/bench/done", bench.done, name="bench done"),
     path("jobs/<str:number>/bench/may", bench.may_i, name="bench may"),
     path("jobs/<str:number>/bench/went", bench.went, name="bench went"),
+    path("jobs/<str:number>/photos", photo.photos, name="photos"),
+    path("jobs/<str:number>/photos/add", photo.add, name="add photo"),
+    path("jobs/<str:number>/photos/<str:digest>/<str:size>", photo.picture, name="picture"),
+    path("jobs/<str:number>/customer", shown.customer, name="customer"),
+    path("jobs/<str:number>/customer/<int:link>/end", shown.end, name="end link"),
+    path("shown/<str:token>", shown.shown, name="shown"),
+    path("shown/<str:token>/photos/<str:digest>/<str:size>", shown.shown_photo, name="shown photo"),
     path("jobs/<str:number>/assembly", assembly.assembly, name="assembly"),
     path("jobs/<str:number>/assembly/done", assembly.assembled, name="assembly done"),
     path("jobs/<str:number>/assembly/proved", assembly.proved, name="assembly proved"),

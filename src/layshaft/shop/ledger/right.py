@@ -25,6 +25,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "change people": frozenset({Role.OWNER}),
     "add books": MASTERS,
     "show a customer": DESK,
+    "take a photo": EVERYONE,
 }
 """For each thing that can be done, the roles that may."""
 

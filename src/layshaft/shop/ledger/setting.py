@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-
 _REVISION = re.compile(r"^revision:[ \t]*([0-9]{1,9})[ \t]*$", re.MULTILINE)
 
 

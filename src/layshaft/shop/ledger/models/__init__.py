@@ -1,5 +1,6 @@
 """The rows of the record."""
 
+from layshaft.shop.ledger.models.customer_link import CustomerLink
 from layshaft.shop.ledger.models.entry import Entry
 from layshaft.shop.ledger.models.event import Event
 from layshaft.shop.ledger.models.guess import Guess
@@ -10,6 +11,7 @@ from layshaft.shop.ledger.models.revision import BookRevision, SettingsRevision
 
 __all__ = [
     "BookRevision",
+    "CustomerLink",
     "Entry",
     "Event",
     "Guess",
