@@ -76,3 +76,14 @@ def test_nothing_typed_becomes_part_of_a_page(at_screen: AtScreen) -> None:
     client.post("/jobs/new", sent(unit=unit(), customer=evil, complaint=evil))
     for page in ("/", f"/jobs/{Job.objects.first().number}/"):
         assert "<img src=x" not in client.get(page).content.decode()
+
+
+def test_a_book_that_passes_no_longer_stops_its_own_jobs_and_no_others(at_screen: AtScreen, job: Job) -> None:
+    row = BookRevision.objects.get(book="twinpath")
+    text = bytes(row.text).replace(b"energy: 0.5 J", b"energy: -0.5 J")
+    BookRevision.objects.filter(pk=row.pk).update(text=text, sha256="f" * 64)
+    client = at_screen("maddick")
+    page = client.get("/jobs/new").content.decode()
+    assert "has a fault that was let pass" in page
+    assert "Layline" in page
+    assert client.post("/jobs/new", sent(unit=f"{row.pk} TP2", customer="M. Orrel")).status_code == 409

@@ -37,8 +37,13 @@ def new_job(request: HttpRequest) -> HttpResponse:
             return _take_in(request)
         except Refused as refusal:
             told = refusal.sentence
-    units = [(book, list(book_of(book).variants)) for book in newest_books()]
-    context: dict[str, Any] = {"units": units, "told": told, "typed": request.POST, }
+    units, faulty = [], []
+    for book in newest_books():
+        try:
+            units.append((book, list(book_of(book).variants)))
+        except Refused as refusal:
+            faulty.append((book, refusal.sentence))
+    context: dict[str, Any] = {"units": units, "faulty": faulty, "told": told, "typed": request.POST}
     return page(request, "new_job.html", context, 200 if not told else 409)
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from layshaft.book import Book, load_book
+from layshaft.book import Book, BookFaults, load_book
 from layshaft.book.definition import Job as JobFile
 from layshaft.book.definition import Shop, Unit
 from layshaft.book.sheet import Sheet, load_job, load_shop
@@ -46,7 +46,14 @@ def book_of(row: BookRevision) -> Book:
 @lru_cache(maxsize=32)
 def _book(revision: int, digest: str) -> Book:
     row = BookRevision.objects.get(pk=revision, sha256=digest)
-    return load_book(bytes(row.text), f"{row.book} {row.revision}")
+    try:
+        return load_book(bytes(row.text), f"{row.book} {row.revision}")
+    except BookFaults as faults:
+        found = next(iter(faults.report.faults))
+        why = f"Its book, {row.book} {row.revision}, has a fault that was let pass when it was added: {found.sentence}"
+        raise Refused(
+            "book", f"{why} Nothing is worked out from it; have a mended revision of the book added."
+        ) from None
 
 
 def settings_now() -> SettingsRevision:
