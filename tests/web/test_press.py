@@ -12,6 +12,7 @@ from layshaft.shop.ledger.intake import TakenIn, take_in
 from layshaft.shop.ledger.models import BookRevision, Job, SettingsRevision
 from layshaft.shop.ledger.press_way import other_ways, planned_ways
 from layshaft.shop.ledger.standing import standing_of
+from layshaft.shop.ledger.write import Wanted, write
 from tests.shop.ledger.shop import NUMBER, person
 
 AtScreen = Callable[[str], Client]
@@ -68,3 +69,18 @@ def test_pressing_home_is_told_from_free_to_closed(at_screen: AtScreen) -> None:
     assert "Putting together" in page
     assert page.index("1 free") < page.index("OT-043 in") < page.index("let home")
     assert "Home again, direct spring" in page
+
+
+def test_while_it_is_held_the_page_shows_which_state_it_is_in(at_screen: AtScreen) -> None:
+    job, client = new_job(), at_screen("maddick")
+    before = len(list(standing_of(job).presses))
+    for body in ({"held": "direct spring", "release": 1}, {"off": "OT-042"}):
+        job.refresh_from_db()
+        write(Wanted(job.number, "done", body, person("maddick"), uuid4(), job.entries))
+    page = client.get(f"/jobs/{job.number}/press").content.decode()
+    assert "3 OT-042 off, now" in page
+    assert "Direct spring, in the press" in page
+    assert "1 closed, up to" in page and "as fitted" in page
+    job.refresh_from_db()
+    assert len(planned_ways(standing_of(job))) == before
+    assert not list(other_ways(standing_of(job)))

@@ -10,6 +10,8 @@ from layshaft.plan.load import Loads
 from layshaft.plan.press import PressPlan, Refusal, plan_press
 from layshaft.plan.press_home import HomePlan, plan_home
 from layshaft.plan.press_use import DOWN, UP, PressUse
+from layshaft.plan.so_far import so_far
+from layshaft.plan.state import State
 from layshaft.plan.step import PlannedStep
 from layshaft.shop.ledger.standing import Standing
 
@@ -39,11 +41,30 @@ class PressWay:
 
 
 def planned_ways(stand: Standing) -> tuple[PressWay, ...]:
-    """What is left of taking down asks for; after that what putting together asks for."""
-    if stand.presses:
-        return tuple(_planned(stand, use, DOWN, stand.left.steps) for use in stand.presses)
+    """What is held now, then what is left of taking down asks for; after that what putting together asks for."""
+    held = _held_now(stand)
+    first = [_planned(stand, held, DOWN, stand.left.steps)] if held is not None else []
+    downs = [use for use in stand.presses if held is None or use.way != held.way]
+    if first or downs:
+        return (*first, *(_planned(stand, use, DOWN, stand.left.steps) for use in downs))
     ups = (use for use in stand.rebuilt.presses if UP in use.when)
     return tuple(_planned(stand, use, UP, stand.rebuilt.assembly.steps) for use in ups)
+
+
+def _held_now(stand: Standing) -> PressUse | None:
+    """The way that holds a load now, planned from the unit as it was when it was taken up."""
+    session, content = stand.history.state.session, stand.desk.content
+    if session is None:
+        return None
+    taken_up = (at for at, done in enumerate(content.done) if done.held == session.load)
+    at = max(taken_up, default=len(content.done))
+    before = so_far(stand.bench, stand.loads, content.model_copy(update={"done": content.done[:at]})).state
+    return PressUse(_plan(stand, session.load, session.release, before), (DOWN,), stand.show)
+
+
+def _plan(stand: Standing, load: str, release: int, state: State) -> PressPlan | Refusal:
+    shop, free = stand.desk.shop, replace(state, session=None)
+    return plan_press(stand.bench, stand.loads, load, release, shop.presses, free, stand.show, shop.hand_cover)
 
 
 def other_ways(stand: Standing) -> Iterator[tuple[str, int]]:
@@ -63,8 +84,7 @@ def way_of(stand: Standing, load: str, release: int) -> PressWay | None:
             return way
     if (load, release) not in other_ways(stand):
         return None
-    shop, state = stand.desk.shop, stand.history.state
-    plan = plan_press(stand.bench, stand.loads, load, release, shop.presses, state, stand.show, shop.hand_cover)
+    plan = _plan(stand, load, release, stand.history.state)
     taken = (load, *plan.taken.others) if isinstance(plan, PressPlan) else (load,)
     cautions = cautions_for_hold(stand.unit, taken, stand.unit.loads[load].releases[release])
     use = PressUse(plan, (DOWN,), stand.show)
@@ -83,11 +103,18 @@ def _planned(stand: Standing, use: PressUse, when: str, steps: Iterable[PlannedS
 
 
 def _now(stand: Standing, use: PressUse) -> int | None:
-    """A plan begins with the retainers that are still on: held now, it is at its held state, else at its first."""
-    session, plan = stand.history.state.session, use.plan
+    """Held, it is at the last state that has come about, the retainers off so far counted; else at the first."""
+    state, plan = stand.history.state, use.plan
     if not isinstance(plan, PressPlan):
         return None
-    if session is not None and (session.load, session.release) == use.way:
-        return next((at for at, stage in enumerate(plan.stages) if stage.kind == "held"), 0)
-    is_loaded = any(report.load == plan.load for report in stand.loaded)
-    return 0 if is_loaded and session is None else None
+    if state.session is None:
+        return 0 if any(report.load == plan.load for report in stand.loaded) else None
+    if (state.session.load, state.session.release) != use.way:
+        return None
+    off = state.detached
+    come = [
+        at
+        for at, stage in enumerate(plan.stages)
+        if stage.kind == "held" or (stage.part is not None and off & stand.bench.bit(stage.part))
+    ]
+    return max(come, default=0)
