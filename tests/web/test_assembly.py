@@ -106,6 +106,15 @@ def test_a_load_is_pressed_home_by_its_plan_and_with_everything_in_line(job: Job
     assert "Still loaded" in client.get(PAGE).content.decode()
 
 
+def test_a_hold_that_is_put_aside_holds_no_more(job: Job, at_screen: AtScreen) -> None:
+    go_on_to(job, is_at("let home", "direct spring"))
+    assert job.held_load == "direct spring"
+    held = Entry.objects.filter(job=job, body__step="compress").last()
+    sent = {"key": str(uuid4()), "seen": str(job.entries), "counts": "no", "why": "it was only tried"}
+    assert at_screen("maddick").post(f"/jobs/{NUMBER}/settle/{held.number}", sent).status_code == 302
+    assert find_job(NUMBER).held_load == ""
+
+
 def test_nothing_is_let_off_onto_rings_that_nobody_saw_seated(job: Job, at_screen: AtScreen) -> None:
     go_on_to(job, is_at("let home", "direct spring"))
     client = at_screen("maddick")

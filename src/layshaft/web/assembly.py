@@ -11,7 +11,6 @@ from django.views.decorators.http import require_GET, require_POST
 from layshaft.plan.step import PlannedStep
 from layshaft.shop.ledger.desk import find_job
 from layshaft.shop.ledger.fault import Refused
-from layshaft.shop.ledger.fold import standing
 from layshaft.shop.ledger.models import Job, Person
 from layshaft.shop.ledger.putting import Putting, body_of
 from layshaft.shop.ledger.putting_check import MOVED_ON, depths_in, putting_of, refuse_proof
@@ -34,14 +33,13 @@ def assembly(request: HttpRequest, number: str) -> HttpResponse:
 
 def _page(request: HttpRequest, job: Job, more: dict[str, Any] | None = None, status: int = 200) -> HttpResponse:
     putting = putting_of(job)
-    step, stand = putting.next, putting.stand
-    stands = standing(stand.desk.lines)
+    step = putting.next
     told = {
         "job": job,
         "putting": putting,
         "step": step,
         "in_already": list(reversed(putting.lines)),
-        "released": [one for one in stand.desk.lines if one.kind == "released" and stands[one.number] == "counts"],
+        "released": putting.released,
         "against_release": stands_against(putting) if may(request.person.role, "release") or step is None else (),
         "masters": [one for one in Person.objects.filter(is_here=True) if may(one.role, "countersign")],
         **(_of_step(putting, step, job, request.person) if step is not None else {}),
@@ -56,6 +54,7 @@ def _of_step(putting: Putting, step: PlannedStep, job: Job, person: Person) -> d
     last = [line for line in putting.stand.desk.lines if line.kind == "proved" and line.body["proof"] == step.proof]
     return {
         "against": putting.against(step),
+        "photos": job.photos.filter(part__in=step.parts) if step.parts else (),
         "plan_told": putting.plan_told(step),
         "asks_read": step.load is not None and step.kind in ("compress", "fit"),
         "line_up": putting.to_line_up(step),

@@ -13,6 +13,7 @@ from layshaft.paper.price_row import price_row
 from layshaft.shop.ledger.customer_link import end_link, job_of_link, make_link
 from layshaft.shop.ledger.desk import find_job
 from layshaft.shop.ledger.models import Job
+from layshaft.shop.ledger.putting_check import putting_of
 from layshaft.shop.ledger.standing import Standing, standing_of
 from layshaft.web.page import asks_for, page
 from layshaft.web.photo import picture_of
@@ -59,7 +60,7 @@ def shown(request: HttpRequest, token: str) -> HttpResponse:
 
 def _told(job: Job) -> dict[str, object]:
     stand = standing_of(job)
-    released = [line for line in stand.desk.lines if line.kind == "released"]
+    released = putting_of(job).released
     return {
         "job": job,
         "shop": stand.desk.shop,

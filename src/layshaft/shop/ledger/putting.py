@@ -80,6 +80,13 @@ class Putting:
             line for line in self.stand.desk.lines if line.kind in REACHABLE and stands[line.number] == "counts"
         )
 
+    @cached_property
+    def released(self) -> tuple[Line, ...]:
+        """The release that counts, if there is one."""
+        stands = standing(self.stand.desk.lines)
+        lines = self.stand.desk.lines
+        return tuple(line for line in lines if line.kind == "released" and stands[line.number] == "counts")
+
     @property
     def steps(self) -> tuple[PlannedStep, ...]:
         """The plan as it is now."""
@@ -228,8 +235,9 @@ class Putting:
         return tuple(found.values())
 
     def back_to(self, entry: int) -> tuple[int, ...]:
-        """The entries that coming apart again as far as before one of them undoes."""
-        return tuple(line.number for line in self.lines if line.number >= entry and line.kind in REACHABLE)
+        """The entries that coming apart again as far as before one of them undoes: a release with them."""
+        undone = [line.number for line in self.lines if line.number >= entry]
+        return tuple(sorted((*undone, *(line.number for line in self.released)))) if undone else ()
 
 
 def _is_about(point: OpenPoint, part: str) -> bool:

@@ -11,7 +11,7 @@ from django.utils import timezone
 from layshaft.plan.step import PlannedStep
 from layshaft.quantity import LENGTH, TORQUE, QuantityFault, parse_quantity
 from layshaft.shop.ledger.fault import Refused
-from layshaft.shop.ledger.fold import Line, standing
+from layshaft.shop.ledger.fold import Line
 from layshaft.shop.ledger.models import Job
 from layshaft.shop.ledger.putting import KINDS, Putting, body_of
 from layshaft.shop.ledger.release import stands_against
@@ -45,9 +45,7 @@ def refuse_move(job: Job, line: Line) -> None:
 
 
 def _refuse_release(putting: Putting) -> None:
-    lines = putting.stand.desk.lines
-    stands = standing(lines)
-    if any(line.kind == "released" and stands[line.number] == "counts" for line in lines):
+    if putting.released:
         raise Refused("released", "This unit is released already.")
     against = stands_against(putting)
     if against:
@@ -56,8 +54,9 @@ def _refuse_release(putting: Putting) -> None:
 
 
 def _refuse_apart(putting: Putting, body: Mapping[str, Any]) -> None:
-    entries = body.get("entries")
-    if not entries or not isinstance(entries, list) or tuple(entries) != putting.back_to(entries[0]):
+    entries = body.get("entries") or ()
+    first = next((line.number for line in putting.lines if line.number in entries), None)
+    if first is None or tuple(entries) != putting.back_to(first):
         raise Refused("moved on", MOVED_ON)
 
 

@@ -180,15 +180,21 @@ def _subject(kind: str, body: Mapping[str, Any]) -> tuple[Any, ...]:
     return (kind, *(str(body.get(key, "")) for key in keys))
 
 
+def _is_of_fitting(lines: tuple[Line, ...], wanted: Wanted) -> bool:
+    return any(line.number == wanted.body.get("entry") and line.kind == "fitted" for line in lines)
+
+
 def _summary(job: Job, lines: tuple[Line, ...], wanted: Wanted) -> dict[str, Any]:
     """What the job's own row says of its entries, for pages that look at many jobs."""
     changed: dict[str, Any] = {
         "waits": sum(stand == "waits" for stand in standing(lines).values()),
         "held_load": held_after(job.held_load, wanted.kind, wanted.body),
     }
-    if wanted.kind == "taken out":
+    if wanted.kind == "taken out" or (wanted.kind == "settled" and _is_of_fitting(lines, wanted)):
         stands = standing(lines)
         changed["held_load"] = held_by(line for line in lines if stands[line.number] == "counts")
+    if wanted.kind == "taken out" and job.place == Place.READY:
+        changed["place"] = Place.BENCH
     if wanted.kind == "released":
         changed["place"] = Place.READY
     if wanted.kind == "placed":
