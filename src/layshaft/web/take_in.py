@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
@@ -11,12 +12,13 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from layshaft.shop.ledger.desk import book_of, find_job
 from layshaft.shop.ledger.fault import Refused
-from layshaft.shop.ledger.fold import standing
+from layshaft.shop.ledger.fold import Line, standing
 from layshaft.shop.ledger.intake import TakenIn, take_in
-from layshaft.shop.ledger.models import BookRevision, Place
+from layshaft.shop.ledger.models import BookRevision, Person, Place
 from layshaft.shop.ledger.standing import standing_of
 from layshaft.web.page import asks_for, page
 from layshaft.web.sent import key_of, send
+from layshaft.web.sentence import sentence_of
 
 
 def newest_books() -> list[BookRevision]:
@@ -72,13 +74,25 @@ def job(request: HttpRequest, number: str) -> HttpResponse:
     """One job: what came in, where it is, what is open, and everything that was written."""
     found = find_job(number)
     stand = standing_of(found)
+    names = dict(Person.objects.values_list("key", "name"))
     stands = standing(stand.desk.lines)
-    lines = [(line, stands[line.number]) for line in reversed(stand.desk.lines)]
+    lines = [_said(line, stands[line.number], names) for line in reversed(stand.desk.lines)]
+    asked = request.GET.get("entry", "")
     told = {
-        "job": found, "stand": stand, "lines": lines, "places": Place.values,
-        "intake": stand.desk.content.intake,
+        "job": found, "stand": stand, "places": Place.values, "intake": stand.desk.content.intake,
+        "days": [(day, list(of_day)) for day, of_day in groupby(lines, lambda line: line["at"][:10])],
+        "waiting": [line for line in lines if line["stands"] == "waits" or str(line["number"]) == asked],
     }  # fmt: skip
     return page(request, "job.html", told)
+
+
+def _said(line: Line, stands: str, names: dict[str, str]) -> dict[str, Any]:
+    """One entry as the page tells it."""
+    return {
+        "number": line.number, "at": line.at, "by": names.get(line.by, line.by), "waits": line.waits,
+        "stands": stands, "told": sentence_of(line.kind, line.body),
+        "may_settle": line.kind not in ("took in", "settled"),
+    }  # fmt: skip
 
 
 @require_POST
