@@ -65,6 +65,16 @@ def test_handing_over_signs_out(at_screen: Callable[[str], Client]) -> None:
     assert client.get("/")["Location"].startswith("/who")
 
 
+def test_who_comes_next_goes_on_at_the_same_move(at_screen: Callable[[str], Client], job: Job) -> None:
+    client, bench = at_screen("maddick"), f"/jobs/{job.number}/bench"
+    assert f'name="then" value="{bench}"' in client.get(bench).content.decode()
+    door = client.post("/leave", {"then": bench})["Location"]
+    assert door == f"/who?then={bench}"
+    assert f'name="then" value="{bench}"' in client.get(door).content.decode()
+    assert sign_in(client, "quill", "2580", then=bench)["Location"] == bench
+    assert client.post("/leave", {"then": "https://elsewhere.example/"})["Location"] == "/who?then=/"
+
+
 def test_the_owner_s_link_is_worth_nothing_where_there_is_one(job: Job) -> None:
     assert Client().get(f"/first/{first_token()}")["Location"] == "/who"
     assert Client().get("/first/forged").status_code == 403

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from urllib.parse import quote
+
 from django.core import signing
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import get_object_or_404
@@ -68,9 +70,10 @@ def _then(request: HttpRequest) -> str:
 
 @require_POST
 def leave(request: HttpRequest) -> HttpResponse:
-    """Nobody is at this screen any more."""
+    """Nobody is at this screen any more; whoever comes next goes on at the page that was left."""
+    then = _then(request)
     request.session.flush()
-    return HttpResponseRedirect(reverse("who"))
+    return HttpResponseRedirect(f"{reverse('who')}?then={quote(then)}")
 
 
 @require_http_methods(["GET", "POST"])
