@@ -43,6 +43,14 @@ def test_a_size_is_named_the_rest_answers_and_it_is_given_up_again(at_screen: At
     assert "<strong>3.743 mm</strong>, its own." in client.get(answer["Location"]).content.decode()
 
 
+def test_a_named_size_that_no_set_goes_round_is_told_with_its_nearest_miss(at_screen: AtScreen, job: Job) -> None:
+    client = at_screen("maddick")
+    answer = sent(client, job, "named", part="OT-020", size="4.50 mm")
+    page = client.get(answer["Location"]).content.decode()
+    assert "Nothing in the drawer or on the list does. Nearest, with OT-020 4.50 mm" in page
+    assert "This is with what somebody named: OT-020 4.50 mm." in page
+
+
 @pytest.mark.parametrize(
     ("what", "more"),
     [

@@ -42,8 +42,9 @@ def test_a_yes_is_taken_down_with_its_total_and_shown(at_screen: AtScreen, job: 
         **YES, "total": "1305.28 CUR", "is firm": False, "up to": "1500.00 CUR", "entries": seen, "words": "go on",
     }  # fmt: skip
     page = client.get(answer["Location"]).content.decode()
-    assert "R. Tessenby said yes to 1305.28 CUR." in page
+    assert "R. Tessenby said yes to at least 1305.28 CUR." in page
     assert "and up to 1500.00 CUR without being asked again" in page
+    assert "taken down by S. Orrin" in page
 
 
 def test_a_yes_to_a_price_that_the_page_no_longer_shows_is_refused(at_screen: AtScreen, job: Job) -> None:

@@ -41,6 +41,7 @@ def _page(request: HttpRequest, job: Job, told: str = "", status: int = 200) -> 
         "lead": worded(fit_lines(rebuilt), telling),
         "misses": worded([*miss_lines(rebuilt, telling), *_failing(rebuilt)], telling),
         "places": places,
+        "held_to": [f"{row.part} {row.chosen}" for row in places if row.named is not None],
         "rows": [row for row in worded(fit_rows(rebuilt), telling) if row["name"] not in told_there],
         "plates": _plates(rebuilt, telling),
         "others": [capital(line) for line in worded(other_lines(rebuilt, telling), telling)],

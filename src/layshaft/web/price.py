@@ -45,7 +45,7 @@ def _page(request: HttpRequest, job: Job, told: str = "", status: int = 200) -> 
         "row": worded(price_row(rebuilt), telling),
         "is_within": is_within,
         "agreed": sentence,
-        "yeses": given,
+        "yeses": [(one, _name(stand, one.by)) for one in given],
         "hows": HOW,
         "choosable": _choosable(rebuilt),
         "chosen": _chosen(stand),
@@ -67,15 +67,19 @@ def _choosable(rebuilt: Rebuild) -> list[tuple[str, str, str]]:
 
 def _chosen(stand: Standing) -> list[str]:
     """What was chosen on this job beside sizes, in a sentence each."""
-    people = stand.desk.shop.people
     told = []
     for part, line in choices_by(stand.desk.lines, "renew", "keep").items():
         by = str(line.body.get("by", line.by))
-        who = "the customer" if by == CUSTOMER else people[by].name if by in people else by
+        who = "the customer" if by == CUSTOMER else _name(stand, by)
         what = "renewed" if "renew" in line.body else "kept"
         why = f": {line.body['why']}" if line.body.get("why") else ""
         told.append(f"{part} {stand.unit.parts[part].name} is {what}, as {who} said (entry {line.number}){why}.")
     return told
+
+
+def _name(stand: Standing, key: str) -> str:
+    people = stand.desk.shop.people
+    return people[key].name if key in people else key
 
 
 def _orders(rebuilt: Rebuild, telling: Telling) -> list[tuple[str, list[Any]]]:

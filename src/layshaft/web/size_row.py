@@ -97,7 +97,7 @@ def _sizes(
             telling.size(size),
             "" if spare is None else _on_hand(fit, place, spare),
             fit.sizes.get(place) == size,
-            "" if spare is None else listed([_given(unit, telling, spare, name) for name in spare.failing]),
+            "" if spare is None else _fails(unit, telling, spare, moved),
             "" if spare is None else _gives(unit, telling, spare, moved),
             "" if spare is None or telltale is None else _strip(unit, spare, telltale),
         )
@@ -129,6 +129,11 @@ def _on_hand(fit: Fit, place: str, spare: FitSpare) -> str:
 def _gives(unit: Unit, telling: Telling, spare: FitSpare, moved: list[str]) -> str:
     names = [name for name in moved if name in spare.values and name not in spare.failing]
     return listed([f"{name} {_value(unit, telling, name, spare.values[name])}" for name in names])
+
+
+def _fails(unit: Unit, telling: Telling, spare: FitSpare, moved: list[str]) -> str:
+    """The limits that it does not meet, of those that hang on it: what fails in any case is told above."""
+    return listed([_given(unit, telling, spare, name) for name in spare.failing if name in moved])
 
 
 def _given(unit: Unit, telling: Telling, spare: FitSpare, name: str) -> str:

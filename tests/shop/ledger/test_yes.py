@@ -22,7 +22,7 @@ def price(total: str) -> Price:
 
 
 def said(total: str, up_to: str = "") -> Yes:
-    return Yes(5, "R. Tessenby", "by telephone", "2026-11-24 10:00", "orrin", total, up_to, 4, "")
+    return Yes(5, "R. Tessenby", "by telephone", "2026-11-24 10:00", "orrin", total, True, up_to, 4, "")
 
 
 def body(**more: Any) -> dict[str, Any]:
@@ -56,6 +56,8 @@ def test_a_yes_says_what_it_was_to(job: Job) -> None:
         entry.number, "R. Tessenby", "100.00 CUR", "120.00 CUR",
     )  # fmt: skip
     assert (found.by, found.seen, found.words) == ("orrin", job.entries, "go on")
+    assert found.is_firm
+    assert "said yes to at least 100.00 CUR" in within(price("100.00 CUR"), replace(found, is_firm=False))[1]
     assert open_desk(Job.objects.get(pk=job.pk)).content.accepted_by == "R. Tessenby"
 
 

@@ -27,6 +27,7 @@ class Yes:
     at: str
     by: str
     total: str
+    is_firm: bool
     up_to: str
     seen: int
     words: str
@@ -39,7 +40,8 @@ def yeses(lines: Sequence[Line]) -> Iterator[Yes]:
         if line.kind == "accepted" and stands[line.number] == "counts":
             told = {key: str(line.body.get(key, "")) for key in ("who", "how", "total", "words")}
             up_to, seen = str(line.body.get("up to", "")), int(line.body.get("entries", 0))
-            yield Yes(entry=line.number, at=line.at, by=line.by, up_to=up_to, seen=seen, **told)
+            is_firm = bool(line.body.get("is firm", True))
+            yield Yes(entry=line.number, at=line.at, by=line.by, is_firm=is_firm, up_to=up_to, seen=seen, **told)
 
 
 def yes_body(price: Price, version: int, who: str, how: str, up_to: str, words: str) -> dict[str, Any]:
@@ -96,14 +98,15 @@ def within(price: Price, last: Yes | None) -> tuple[bool, str]:
     if said is None or said.currency != price.total.currency:
         return False, f"{last.who} said yes, but to what total is not on record. Ask again, and take it down here."
     bound = _money(last.up_to)
+    told = f"{last.who} said yes to {'' if last.is_firm else 'at least '}{said}"
     if price.total <= said:
         less = "" if price.total == said else f"; it has come down by {said - price.total} since"
-        return True, f"{last.who} said yes to {said}{less}."
+        return True, f"{told}{less}."
     more = price.total - said
     if bound is not None and price.total <= bound:
-        return True, f"{last.who} said yes to {said} and up to {bound}; it has grown by {more} and lies within that."
+        return True, f"{told}, and up to {bound}; it has grown by {more} and lies within that."
     limit = f", and up to {bound}" if bound is not None else ""
-    return False, f"{last.who} said yes to {said}{limit}. It has grown by {more} since: ask again before work goes on."
+    return False, f"{told}{limit}. It has grown by {more} since: ask again before work goes on."
 
 
 def _money(text: str) -> Money | None:
