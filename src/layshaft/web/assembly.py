@@ -8,7 +8,9 @@ from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
 
+from layshaft.plan.proof_outcome import failed_proofs
 from layshaft.plan.step import PlannedStep
+from layshaft.plan.telling import telling_of
 from layshaft.shop.ledger.desk import find_job
 from layshaft.shop.ledger.fault import Refused
 from layshaft.shop.ledger.models import Job, Person
@@ -51,6 +53,7 @@ def _page(request: HttpRequest, job: Job, more: dict[str, Any] | None = None, st
 def _of_step(putting: Putting, step: PlannedStep, job: Job, person: Person) -> dict[str, Any]:
     unit, asked = putting.stand.unit, putting.depth_asked(step)
     proof = unit.proofs[step.proof] if step.proof else None
+    failed = failed_proofs(unit, putting.stand.desk.content, telling_of(putting.stand.desk.shop))
     last = [line for line in putting.stand.desk.lines if line.kind == "proved" and line.body["proof"] == step.proof]
     return {
         "against": putting.against(step),
@@ -63,6 +66,7 @@ def _of_step(putting: Putting, step: PlannedStep, job: Job, person: Person) -> d
         "depths": ("before letting off", "after")[: depths_in(asked)] if depths_in(asked) > 1 else ("",),
         "proof": proof,
         "last_proof": last[-1] if last else None,
+        "why_again": next((one.sentence for one in failed if one.proof == step.proof), ""),
         "wants_figure": putting.wants_figure(step),
         "gauges": [name for name, one in putting.stand.desk.shop.gauges.items() if proof and one.class_ == proof.gauge],
         "second": asks_for_second(job, "fitted", body_of(step), person) if step.kind != "prove" else "",
