@@ -31,21 +31,50 @@ def assembly(name: str, variant: str) -> Plan:
 
 
 @pytest.mark.parametrize(
-    ("name", "variant", "fill", "proof"),
+    ("name", "variant", "fill", "after"),
     [
         ("overtop", "OT4", "Fill in 1.1 L of automatic transmission fluid as the gearbox takes", "A-T2"),
-        ("twinpath", "TP2", "Fill in 1.9 L of automatic transmission fluid", "B-T3"),
-        ("layline", "iron", "Fill in 2.4 L of gear oil 75W-80 without sulphur that eats bronze", "C-T6"),
+        ("twinpath", "TP2", "Fill in 1.9 L of automatic transmission fluid", "TP-014"),
+        ("layline", "iron", "Fill in 2.4 L of gear oil 75W-80 without sulphur that eats bronze", "LL-090"),
     ],
 )
-def test_a_shipped_unit_is_filled_once_and_right_before_the_proof_that_needs_it(
-    name: str, variant: str, fill: str, proof: str
+def test_a_shipped_unit_is_filled_once_and_before_its_plug_or_the_proof_that_needs_it(
+    name: str, variant: str, fill: str, after: str
 ) -> None:
     steps = assembly(name, variant).steps
     at = [number for number, step in enumerate(steps) if step.what.startswith("Fill in ")]
     assert [steps[number].what for number in at] == [fill]
-    assert steps[at[0] + 1].proof == proof
+    assert after in (steps[at[0] + 1].proof, *steps[at[0] + 1].parts)
+    assert not steps[at[0]].waits
     assert [step.number for step in steps] == list(range(1, len(steps) + 1))
+
+
+@pytest.mark.parametrize(("name", "variant", "plug"), [("twinpath", "TP2", "TP-014"), ("layline", "alloy", "LL-090")])
+def test_all_that_opens_the_case_is_closed_before_it_is_filled(name: str, variant: str, plug: str) -> None:
+    fitted = assembly(name, variant).taken_off
+    assert fitted[-1] == plug
+
+
+@pytest.mark.parametrize(
+    ("name", "variant", "plug", "bolts"),
+    [
+        ("twinpath", "TP2", "TP-014", ("TP-012", "TP-067", "TP-094")),
+        ("layline", "iron", "LL-090", ("LL-012", "LL-015")),
+    ],
+)
+def test_it_is_drained_before_a_bolt_of_a_cover_under_its_level_is_undone(
+    name: str, variant: str, plug: str, bolts: tuple[str, ...]
+) -> None:
+    bench, loads = bench_of(name, variant)
+    off = order_teardown(bench, loads, start_state(bench.unit)).taken_off
+    assert off.index(plug) < min(off.index(bolt) for bolt in bolts)
+
+
+def test_a_flange_that_its_nut_draws_on_has_the_nut_right_after_and_before_a_proof_turns_the_output() -> None:
+    steps = assembly("twinpath", "TP2").steps
+    at = {step.parts[0]: number for number, step in enumerate(steps) if step.kind == "fit"}
+    assert at["TP-068"] == at["TP-067"] + 1
+    assert at["TP-068"] < next(number for number, step in enumerate(steps) if step.proof == "B-T1")
 
 
 @pytest.mark.parametrize(

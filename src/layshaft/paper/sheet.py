@@ -40,7 +40,7 @@ _COUNTS = {
     "ask": "to be asked",
     "open": "not yet looked at or measured",
 }
-_MARKS = {"prove": "PROOF", "turn": "TURN", "prepare": "START EARLY"}
+_MARKS = {"prove": "PROOF", "turn": "TURN"}
 SIGNATURES = ("built by", "checked by a second person", "received by", "date", "released: yes / no", "signature")
 DEFER = "For trained people. Maker's data, equipment ratings and local codes come first."
 
@@ -274,7 +274,7 @@ def _without(reason: str, start: str) -> str:
 
 
 def _step(step: PlannedStep) -> Row:
-    mark = "LOAD" if step.load else _MARKS.get(step.kind, "")
+    mark = "LOAD" if step.load else "START EARLY" if step.waits else _MARKS.get(step.kind, "")
     notes = [*step.notes, *((f"carry on the {step.support}",) if step.support else ())]
     notes += [
         f"STILL LOADED: {loaded.load}, at most {at_most_joules(loaded.greatest_energy)}. Tag it."

@@ -6,7 +6,7 @@ two parts are part of the ordering. Pressing home has steps of its own; soaking 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 
@@ -109,7 +109,7 @@ def _ordered(compiled: Compiled, fitted: dict[str, Fitted]) -> Plan:
         problem = with_proofs(compiled, between)
         order = without_loose_turns(compiled, sequence.order_moves(problem), problem=problem)
         order = fitted_late(problem, order, _late(compiled))
-        order = side_by_side(problem, order, _alternating(compiled))
+        order = side_by_side(problem, order, (*_alternating(compiled), *_drawn_on(compiled)))
     except sequence.NoOrder as refusal:
         found = refusal.blocked
         where = found.move if found else "the checks"
@@ -129,6 +129,15 @@ def _alternating(compiled: Compiled) -> tuple[tuple[int, int], ...]:
     at = compiled.move_index
     pairs = (item.alternate for pack in compiled.bench.unit.packs.values() for item in pack.order)
     return tuple((at[pair[0]], at[pair[1]]) for pair in pairs if pair and pair[0] in at and pair[1] in at)
+
+
+def _drawn_on(compiled: Compiled) -> Iterator[tuple[int, int]]:
+    """The moves of parts that are drawn on by a nut or a screw, each with the move of that."""
+    at = compiled.move_index
+    for name, number in at.items():
+        fits = (way.fit for way in compiled.bench.unit.parts[name].ways if way.fit is not None)
+        by = {fit.drawn_on_by for fit in fits if fit.drawn_on_by is not None}
+        yield from ((number, at[one]) for one in by if one in at)
 
 
 class _Builder:

@@ -50,6 +50,7 @@ class Fitting(Definition):
     note: Text | None = None
     caution: Text | None = None
     by_hand: Flag = False
+    drawn_on_by: PartName | None = None
 
 
 class Way(Definition):

@@ -98,6 +98,7 @@ class Fluid(Definition):
     amount: Text
     change_after: Text | None = None
     needed_by: Several[ProofName] = ()
+    through: PartName | None = None
     when_opened: Several[PartName] = ()
 
 
