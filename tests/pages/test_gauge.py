@@ -7,6 +7,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.pages.conftest import TELEPHONE
 from tests.pages.served import NUMBER
 
 Screen = Callable[..., Page]
@@ -85,3 +86,20 @@ def test_a_stray_enter_on_the_bench_does_nothing(
         page.keyboard.press("Enter")
     assert sent == []
     assert page.inner_text("article h1") == move
+
+
+def test_a_telephone_shows_the_place_above_the_pad_and_a_tap_is_not_lost(
+    screen: Screen, taken_in: Callable[[str], str]
+) -> None:
+    page = screen("quill")
+    page.set_viewport_size(TELEPHONE)
+    page.goto(f"{taken_in('Layline five-speed countershaft gearbox iron')}bench")
+    place, pad = page.get_by_label("How many came off"), page.get_by_label("Number pad")
+    place.first.click()
+    pad.get_by_role("button", name="Take the last sign away").click()
+    pad.get_by_role("button", name="1", exact=True).click()
+    over, under = place.first.bounding_box(), pad.bounding_box()
+    assert over and under
+    assert over["y"] + over["height"] <= under["y"]
+    page.locator("button.done").click()
+    expect(page.get_by_label("How many came off, of 1?")).to_be_visible()

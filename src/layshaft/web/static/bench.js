@@ -27,6 +27,7 @@ const ACT = {
 };
 function armPad(fields) {
   let armed = null;
+  const home = fields.find((field) => field.matches("[data-home]")) || null;
   const side = document.createElement("aside");
   const strip = document.createElement("p");
   const pad = document.createElement("div");
@@ -57,8 +58,12 @@ function armPad(fields) {
     const chosen = field.matches("[data-gauge]") && field.form.querySelector("[name=unit]:checked");
     return chosen ? `, in ${chosen.dataset.told}` : "";
   };
-  const arm = (field) => { armed = field; tell(); };
-  const home = fields.find((field) => field.matches("[data-home]")) || null;
+  const arm = (field) => {
+    armed = field;
+    tell();
+    if (field && field !== home) field.scrollIntoView({ block: "nearest" });  // on a telephone the pad lies over the page
+  };
+  side.classList.toggle("home", Boolean(home));
   fields.forEach((field) => {
     field.inputMode = "none";
     field.addEventListener("focus", () => arm(field));
