@@ -29,8 +29,10 @@ class Removal:
     energy: float
     still: Held | None
     """How the load is held after it, if at all."""
+    of_all: float
+    """What it and every other load would let go with it at most, taken together [J]."""
     speed: float
-    """What the lightest body that could leave cannot pass [m/s]."""
+    """What the lightest body that could leave cannot pass with all of that [m/s]."""
     is_open: bool
     """Nothing but the load keeps it from coming off now."""
 
@@ -115,9 +117,20 @@ def _removals(bench: Bench, lengths: Lengths, state: State) -> list[Removal]:
     judge = Judge(bench, loads)
     for part in bench.parts(matters & bench.movable & ~state.detached & ~bench.gone(state)):
         after = replace(state, detached=state.detached | bench.bit(part)).with_partial(part, 0)
-        for step in loads.let_go(state, after):
-            found.append(_removal(lengths, judge, state, after, part, step))
+        alone = [_removal(lengths, judge, state, after, part, step) for step in loads.let_go(state, after)]
+        found += _together(bench, alone)
     return found
+
+
+def _together(bench: Bench, removals: list[Removal]) -> list[Removal]:
+    """What one part lets go of several loads at once: all of it may go into the lightest body of any."""
+    if len(removals) < 2:
+        return removals
+    unit = bench.unit
+    of_all = sum(removal.energy for removal in removals)
+    leaving = [lightest_leaving(unit, unit.loads[removal.lets_go.load]) for removal in removals]
+    speed = max(one.speed(of_all) for one in leaving)
+    return [replace(removal, of_all=of_all, speed=speed) for removal in removals]
 
 
 def _removal(lengths: Lengths, judge: Judge, state: State, after: State, part: str, step: LetGo) -> Removal:
@@ -132,7 +145,7 @@ def _removal(lengths: Lengths, judge: Judge, state: State, after: State, part: s
     ways = range(len(loads.bench.unit.parts[part].ways))
     answers = [judge.may_i(state, TakeOff(part, way)) for way in ways]
     is_open = any(all(reason.id == "lets go" for reason in answer.reasons) for answer in answers)
-    return Removal(part, step, energy, still, leaving.speed(energy), is_open)
+    return Removal(part, step, energy, still, energy, leaving.speed(energy), is_open)
 
 
 def fall_report(bench: Bench, loads: Loads, state: State) -> tuple[Fall, ...]:

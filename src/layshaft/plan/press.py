@@ -26,6 +26,7 @@ from layshaft.plan.ram import RamFit, RamTask, fit_rams
 from layshaft.plan.reaction import Reaction, ready_state, together, trace
 from layshaft.plan.spring_fact import Band, MissingSpringData
 from layshaft.plan.state import State
+from layshaft.plan.strictest import strictest
 from layshaft.plan.taken import Taken, beside, taken_up
 from layshaft.quantity import Show
 
@@ -86,6 +87,8 @@ class Refusal:
     installed: Held | None = None
     pressed: Held | None = None
     rams: tuple[RamFit, ...] = ()
+    others: tuple[str, ...] = ()
+    """The other loads that the release way would take up."""
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -136,6 +139,8 @@ class _Planner:
     state: State
     lengths: Lengths
     hand: HandLimit | None
+    beside: tuple[str, ...] = ()
+    """The other loads that the release way takes up."""
 
     @property
     def definition(self) -> Load:
@@ -143,7 +148,8 @@ class _Planner:
 
     @property
     def release(self) -> Release:
-        return self.definition.releases[self.at]
+        others = (self.bench.unit.loads[name] for name in self.beside)
+        return strictest(self.definition.releases[self.at], others)
 
     def plan(self) -> PressPlan | Refusal:
         """The plan or the refusal."""
@@ -167,6 +173,7 @@ class _Planner:
             return Refusal(self.load, self.at, (coupled(self.load, found.otherwise),), alone.installed())
         if self.definition.seats is None:
             return self._wound(alone)
+        self.beside = found.alike
         return self._pressed(taken_up(self.lengths, self.load, found.alike))
 
     def _wound(self, taken: Taken) -> PressPlan | Refusal:
@@ -203,7 +210,7 @@ class _Planner:
             rams = fit_rams(self.presses, task, self.show)
             lacks += self._no_ram(rams)
         if lacks or isinstance(reaction, Lack):
-            return Refusal(self.load, self.at, tuple(lacks), installed, pressed, rams)
+            return Refusal(self.load, self.at, tuple(lacks), installed, pressed, rams, taken.others)
         return self._built(taken, pressed, greatest, travel, left, over, most, reaction, rams)
 
     def _built(

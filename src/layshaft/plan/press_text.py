@@ -223,6 +223,8 @@ class Teller:
             holds = "holds" if len(holders) == 1 else "hold"
             rest = f"{', '.join(holders)} still {holds} {self._up(removal.still.energy.high, ENERGY)} after that"
         lost = self._up(removal.energy, ENERGY)
+        if removal.of_all > removal.energy:
+            lost += f" of it and up to {self._up(removal.of_all, ENERGY)} in all"
         speed = self._up(removal.speed, SPEED)
         return f"{self.named(removal.part)} off lets go up to {lost}, at most {speed}; {rest}."
 

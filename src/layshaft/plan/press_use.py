@@ -60,19 +60,22 @@ def press_uses(
     found: list[PressUse] = []
     for when, (plan, state), sized in ((DOWN, down, loads), (UP, up, built or loads)):
         for load, release in uses_of(plan):
-            lacks = beyond.get(load, ()) if beyond and when == UP else ()
             then = _at_use(bench, plan, _unheld(state), (load, release))
-            made = (
-                Refusal(load, release, lacks)
-                if lacks
-                else plan_press(bench, sized, load, release, shop.presses, then, show, shop.hand_cover)
-            )
+            made = plan_press(bench, sized, load, release, shop.presses, then, show, shop.hand_cover)
+            lacks = _beyond(made, beyond or {}) if when == UP else ()
+            made = Refusal(load, release, lacks) if lacks else made
             same = next((at for at, use in enumerate(found) if use.plan == made), None)
             if same is None:
                 found.append(PressUse(made, (when,), show))
             else:
                 found[same] = replace(found[same], when=(*found[same].when, when))
     return tuple(found)
+
+
+def _beyond(made: PressPlan | Refusal, beyond: Mapping[str, tuple[Lack, ...]]) -> tuple[Lack, ...]:
+    """What of a plan's springs was read beyond its book, of those that it takes up beside its own too."""
+    others = made.taken.others if isinstance(made, PressPlan) else made.others
+    return tuple(lack for name in (made.load, *others) for lack in beyond.get(name, ()))
 
 
 def _at_use(bench: Bench, plan: Plan, state: State, way: tuple[str, int]) -> State:
