@@ -371,8 +371,8 @@ class Watcher:
                 if (name, coil.part) in pressing:
                     coils.append((name, a, b, on_b - on_a, coil.rate[1], coil.free[1], coil.free[2]))
                     arcs.append((b, a, on_b - on_a - coil.solid))
-                    if held is not None and held[0] == name:
-                        arcs.append(self._hold(*held))
+            if held is not None and held[0] == name:
+                arcs.append(self._hold(*held))
         return arcs, coils
 
     def _hold(self, load: str, release: int) -> tuple[str, str, float]:

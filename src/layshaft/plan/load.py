@@ -76,7 +76,7 @@ class Loads:
     def whole_stops(self, state: State, gone: int) -> int:
         """The stops that hold, as bits, with so many parts counted as gone."""
         bits = 0
-        thinned = self.bench.thinned(state)
+        thinned = self.bench.thinned(state) & ~self.bench.gone(state) & ~self.bench.unknown(state)
         for name, breakers in self.bench.stop_breakers.items():
             lost = self.bench.stop_members[name] & gone
             if breakers & state.detached or (lost and (lost & ~thinned or not self._holds_partly(name, state))):
@@ -104,8 +104,8 @@ class Loads:
         if rated is None:
             return False
         parts = self.bench.unit.parts
-        counted = [part for part in self.bench.stop_parts[name] if state.off_count(part)]
-        return all(parts[part].count - state.off_count(part) >= rated for part in counted)
+        counted = [part for part in self.bench.stop_parts[name] if state.lost_count(part)]
+        return all(parts[part].count - state.lost_count(part) >= rated for part in counted)
 
     def present(self, state: State, gone: int) -> int:
         """The springs that are there between their seats, as bits, with so many parts counted as gone.
@@ -215,7 +215,7 @@ class Loads:
         stops = [stop for name, stop in self.stops.items() if whole & self._stop_bits[name]]
         springs = []
         for name, load in unit.loads.items():
-            if not self.is_present(name, present) or load.seats is None:
+            if load.seats is None:
                 continue
             first, second = load.seats
             for fact in self.springs[name]:
