@@ -26,6 +26,7 @@ from layshaft.plan.measured import Measured
 from layshaft.plan.nearness import nearness
 from layshaft.plan.phrase import in_runs
 from layshaft.plan.telling import Telling, telling_of
+from layshaft.plan.undecided import with_questions
 from layshaft.plan.wanted import (
     is_look_settled,
     is_mended,
@@ -45,7 +46,7 @@ def judge(
     asked = {part for part in unit.parts if opened is None or part in opened} | set(_noticed(job))
     holding = load_path(unit) if any(choice.keep for choice in job.choices) else {}
     own = {part: _PartJudge(unit, job, taken, part, holding.get(part)).judged() for part in unit.parts if part in asked}
-    return carry_verdicts(unit, own)
+    return with_questions(unit, carry_verdicts(unit, own))
 
 
 def which_pieces(count: int, pieces: Iterable[PieceJudgement]) -> str:
