@@ -28,6 +28,7 @@ def test_estimate_and_price_stand_there_with_what_is_open_and_what_to_buy(at_scr
     assert "Nobody has said yes to a price on this job yet." in page
     assert "OT-054 Planet carrier assembly may be added (430.00 CUR each)" in page
     assert '<th scope="row">Taking down</th><td>133.12 CUR</td>' in page
+    assert "OT-084 Tail roller bearing: rollers: pitted." in page
     assert "<h3>Dray Street bearings</h3>" in page
     assert "11 × OT-045 Direct friction plate." in page
     assert "OT-086 Park pawl is kept, as the customer said" in page

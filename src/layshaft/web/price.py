@@ -35,6 +35,7 @@ def _page(request: HttpRequest, job: Job, told: str = "", status: int = 200) -> 
     stand = standing_of(job)
     rebuilt, telling = stand.rebuilt, telling_of(stand.desk.shop)
     given = list(yeses(stand.desk.lines))
+    judged = rebuilt.judgements.items()
     is_within, sentence = within(rebuilt.price, given[-1] if given else None)
     context: dict[str, Any] = {
         "job": job,
@@ -49,6 +50,8 @@ def _page(request: HttpRequest, job: Job, told: str = "", status: int = 200) -> 
         "hows": HOW,
         "choosable": _choosable(rebuilt),
         "chosen": _chosen(stand),
+        "found": worded(_found(rebuilt), telling),
+        "always": sum(one.verdict == "renew" and rebuilt.unit.parts[name].renew == "always" for name, one in judged),
         "orders": _orders(rebuilt, telling),
         "covered": _covered(rebuilt, telling),
         "order": rebuilt.order,
@@ -58,11 +61,26 @@ def _page(request: HttpRequest, job: Job, told: str = "", status: int = 200) -> 
     return page(request, "price.html", context, status)
 
 
+def _found(rebuilt: Rebuild) -> list[str]:
+    """What was found that asks for a new part, beside those that every job renews."""
+    parts = rebuilt.unit.parts
+    return [
+        f"{name} {judged.reason}"
+        for name, judged in rebuilt.judgements.items()
+        if judged.verdict == "renew" and parts[name].renew != "always"
+    ]
+
+
 def _choosable(rebuilt: Rebuild) -> list[tuple[str, str, str]]:
     """Parts that a customer can have a word on, those first that wait for one or are to be renewed."""
-    judged = [(name, one) for name, one in rebuilt.judgements.items() if rebuilt.unit.parts[name].renew != "always"]
+    parts = rebuilt.unit.parts
+    judged = [
+        (name, one)
+        for name, one in rebuilt.judgements.items()
+        if parts[name].renew != "always" and one.carried_from is None
+    ]
     judged.sort(key=lambda pair: (not pair[1].is_undecided, pair[1].verdict != "renew"))
-    return [(name, rebuilt.unit.parts[name].name, one.verdict) for name, one in judged]
+    return [(name, parts[name].name, one.verdict) for name, one in judged]
 
 
 def _chosen(stand: Standing) -> list[str]:
