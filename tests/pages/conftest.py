@@ -6,7 +6,7 @@ import shutil
 from collections.abc import Callable, Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from tests.pages.served import served
 
@@ -15,6 +15,8 @@ FLAGS = [
     "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
 PIN = "2580"
+PATIENCE = 60_000
+"""How long a page may take [ms] on a machine that does much else; what is there at once is not waited for."""
 TABLET = {"width": 1180, "height": 820}
 TELEPHONE = {"width": 390, "height": 844}
 
@@ -23,6 +25,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if "tests/pages/" in item.path.as_posix():
             item.add_marker(pytest.mark.needs_tool("chromium"))
+
+
+expect.set_options(timeout=PATIENCE)
 
 
 @pytest.fixture(scope="session")
@@ -49,7 +54,7 @@ def screen(shop: str, browser: Browser) -> Iterator[Callable[..., Page]]:
     def open_screen(person: str = "", **more: object) -> Page:
         context = browser.new_context(base_url=shop, viewport=TABLET, **more)
         contexts.append(context)
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE)
         context.on("request", lambda sent: sent.url.startswith((shop, "data:")) or faults.append(sent.url))
         context.on("console", lambda told: told.type in ("error", "warning") and faults.append(told.text))
         context.on("weberror", lambda error: faults.append(str(error.error)))
