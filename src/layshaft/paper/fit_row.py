@@ -97,6 +97,8 @@ def _proved(rebuilt: Rebuild) -> dict[str, str]:
     told = dict.fromkeys(borne_out(unit, rebuilt.job), "")
     for one in failed_proofs(unit, rebuilt.job):
         again = f'The proof "{one.name}" speaks against it: find why, mend it and prove again.'
+        if one.is_overtaken:
+            again = f'The proof "{one.name}" was made before its parts were off or found bad: prove it again.'
         proof = unit.proofs[one.proof]
         told |= dict.fromkeys((*((proof.result,) if proof.result else ()), *proof.settles), again)
     return told

@@ -7,6 +7,7 @@ from typing import Any
 from layshaft.book.definition import Proof
 from layshaft.book.definition.job import Proved
 from layshaft.paper.wording import counted
+from layshaft.plan.proof_moment import ProofMoments
 from layshaft.plan.proof_outcome import last_records, limit_of
 from layshaft.plan.rebuild import Rebuild
 from layshaft.plan.telling import Telling
@@ -33,17 +34,18 @@ def to_release(rebuilt: Rebuild) -> str:
 def proof_rows(rebuilt: Rebuild, telling: Telling) -> list[Row]:
     """Each proof that is due, with its record where there is one."""
     done = last_records(rebuilt.job)
-    return [_row(rebuilt, rebuilt.unit.proofs[name], done.get(name), telling) for name in due_proofs(rebuilt)]
+    moments = ProofMoments(rebuilt.unit, rebuilt.job)
+    return [_row(rebuilt, rebuilt.unit.proofs[name], done.get(name), telling, moments) for name in due_proofs(rebuilt)]
 
 
-def _row(rebuilt: Rebuild, proof: Proof, done: Proved | None, telling: Telling) -> Row:
+def _row(rebuilt: Rebuild, proof: Proof, done: Proved | None, telling: Telling, moments: ProofMoments) -> Row:
     limit = limit_of(rebuilt.unit, proof)
     found, by, on, words = "", "", "", ""
     if done is not None:
         figure = done.figure.text if done.figure else _read_on_it(rebuilt, proof)
         found = " ".join(word for word in (figure, done.outcome or "") if word)
         person = rebuilt.shop.people.get(done.by or "")
-        by, on, words = person.name if person else done.by or "", done.at or "", done.words or ""
+        by, on, words = person.name if person else done.by or "", done.at or "", _words(proof, done, moments)
     return {
         "name": proof.name,
         "how": proof.how,
@@ -58,6 +60,13 @@ def _row(rebuilt: Rebuild, proof: Proof, done: Proved | None, telling: Telling) 
         "words": words,
         "caution": proof.caution or "",
     }
+
+
+def _words(proof: Proof, done: Proved, moments: ProofMoments) -> str:
+    """What was said of it, and what its moment comes to beside what came off."""
+    why = moments.overtaken_by(proof, done)
+    counts = f"Counts no more; since then {why}." if why else moments.assumed(proof, done)
+    return " ".join(one for one in (done.words or "", counts) if one)
 
 
 def _read_on_it(rebuilt: Rebuild, proof: Proof) -> str:

@@ -1,4 +1,7 @@
-"""How the proofs of a job came out: the last record of each counts, and one that speaks against the unit blocks it."""
+"""How the proofs of a job came out: the last record of each counts, and one that speaks against the unit blocks it.
+
+One that was made before parts of it came off, or were found bad, speaks for nothing and blocks it as well.
+"""
 
 from __future__ import annotations
 
@@ -8,17 +11,20 @@ from dataclasses import dataclass
 from layshaft.book.definition import Job, Proof, Unit
 from layshaft.book.definition.job import Proved
 from layshaft.book.moment import last_of
+from layshaft.plan.proof_moment import ProofMoments
 from layshaft.plan.telling import METRIC, Telling
 from layshaft.quantity import Limit
 
 
 @dataclass(frozen=True, slots=True)
 class FailedProof:
-    """A proof that did not hold, or whose figure lies outside its limit."""
+    """A proof that did not hold, whose figure lies outside its limit, or that something came after."""
 
     proof: str
     name: str
     sentence: str
+    is_overtaken: bool = False
+    """Whether it speaks for nothing only because parts of it came off, or were found bad, after it was made."""
 
 
 def limit_of(unit: Unit, proof: Proof) -> Limit | None:
@@ -39,12 +45,17 @@ def _proofs(job: Job) -> Iterator[str]:
 def failed_proofs(unit: Unit, job: Job, telling: Telling = METRIC) -> tuple[FailedProof, ...]:
     """The proofs that the unit may not be released with, in the book's order."""
     records = last_records(job)
+    moments = ProofMoments(unit, job)
     found = []
     for key, proof in unit.proofs.items():
-        why = _against(unit, proof, records[key], telling) if key in records else ""
-        if why:
+        if key not in records:
+            continue
+        if why := _against(unit, proof, records[key], telling):
             said = f'The proof "{proof.name}" {why}: find why, mend it and prove again.'
             found.append(FailedProof(key, proof.name, said))
+        elif why := moments.overtaken_by(proof, records[key]):
+            said = f'The proof "{proof.name}" of {records[key].at} counts no more; since then {why}. Prove it again.'
+            found.append(FailedProof(key, proof.name, said, is_overtaken=True))
     return tuple(found)
 
 

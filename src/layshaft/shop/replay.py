@@ -13,6 +13,8 @@ from layshaft.book.sheet_check import check_job_beside, narrow_shop
 from layshaft.plan.bench import Bench
 from layshaft.plan.measured import Measured
 from layshaft.plan.phrase import at_most_joules
+from layshaft.plan.proof_moment import ProofMoments
+from layshaft.plan.proof_outcome import last_records
 from layshaft.plan.so_far import so_far
 from layshaft.plan.spring_read import loads_found
 
@@ -20,7 +22,7 @@ from layshaft.plan.spring_read import loads_found
 def check_job_replayed(sheet: Sheet[Job], book: Book, shop: Shop) -> FaultReport:
     """Every fault and note of a job; where it has no fault, also what its own record let go or did otherwise."""
     report = check_job_beside(sheet, book, shop)
-    if not report.is_clean or not sheet.content.done:
+    if not report.is_clean or not (sheet.content.done or sheet.content.proved):
         return report
     replayed = sheet.report(list(_replayed(sheet.content, book, shop)))
     return FaultReport.of(report.file, (*report.found, *replayed.found))
@@ -35,6 +37,12 @@ def _replayed(job: Job, book: Book, shop: Shop) -> Iterator[Fault]:
         yield fault("let go", path=_path(job, jolt.entry), found=at_most_joules(jolt.energy), load=jolt.load)
     for one in history.against:
         yield fault("against the book", path=_path(job, one.entry), why=one.sentence)
+    moments = ProofMoments(unit, job)
+    for proved in last_records(job).values():
+        why = moments.overtaken_by(unit.proofs[proved.proof], proved)
+        if why:
+            path: Path = ("proved", job.proved.index(proved), "at")
+            yield fault("proof overtaken", path=path, found=proved.at or "", why=why)
 
 
 def _path(job: Job, entry: int) -> Path:

@@ -34,6 +34,11 @@ HAPPENING: Messages = {
         "write what held it; if nothing did, look for what it struck and at what caught it",
         kind="note",
     ),
+    "proof overtaken": Message(
+        "This proof counts no more; since then {why}.",
+        try_="prove it again once all is together; if the moment is a slip, mend `at`",
+        kind="note",
+    ),
     "against the book": Message(
         "By the book this is not done so. {why}",
         try_="write what was done before it; if it is as written, stop and look at what holds each load",
