@@ -94,7 +94,8 @@ def test_what_is_to_be_reworked_is_open_and_says_what_to_do() -> None:
     data = sheet_of(reworked("grade: nick that polishes out"))
     assert grouped(data, "To be reworked") == ["OT-013"]
     assert (
-        "Rework OT-013 Apply piston: seal grooves and wall: nick that polishes out; mend it, then look at it again."
+        "Rework OT-013 Apply piston: seal grooves and wall: nick that polishes out; Polish it out, then look at it "
+        "again."
         in opened(data)
     )
 

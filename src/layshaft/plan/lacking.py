@@ -35,7 +35,8 @@ def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -
     is_apart = told is not None and not wanted and any(_is_of_parts_in_hand(sizes, leaf) for leaf in told.terms)
     for what in dict.fromkeys(results):
         is_again = ("", what, 0) in sizes.waited
-        points.append(_wanted_result(unit, what, name, is_again, is_apart and not is_again))
+        point = _wanted_result(unit, what, name, is_again, is_apart and not is_again)
+        points.append(_since_reworked(point, sizes.reworked.get(what)))
     for ((part, reading), is_new), pieces in wanted.items():
         is_again = any((part, reading, piece) in sizes.waited for piece in pieces)
         point = wanted_reading(unit.parts[part], part, reading, pieces, is_again=is_again)
@@ -54,6 +55,12 @@ def _is_of_parts_in_hand(sizes: ReadSizes, leaf: Leaf) -> bool:
     """Whether a size of a part of the unit itself has been read by itself: then it can no longer be read as found."""
     selective = bool(leaf.part) and sizes.unit.parts[leaf.part].selective is not None
     return bool(leaf.part) and not selective and leaf in sizes.readings and (leaf.part, leaf.piece) not in sizes.changed
+
+
+def _since_reworked(point: OpenPoint, part: str | None) -> OpenPoint:
+    """A result wanted again, and why where a part was reworked since it was read."""
+    why = "" if part is None else f": {part} was reworked since it was read"
+    return replace(point, sentence=f"{point.sentence.removesuffix('.')}{why}.")
 
 
 def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool, is_of_built: bool) -> OpenPoint:

@@ -6,11 +6,12 @@ from collections.abc import Collection, Mapping
 from functools import cached_property
 
 from layshaft.book.definition import Job, Shop, Unit
-from layshaft.book.size import Leaf, Span
+from layshaft.book.size import Form, Leaf, Span
 from layshaft.plan.figure import Figure, Finding, read_figures
 from layshaft.plan.judgement import Judgement
 from layshaft.plan.proof_figure import proved_figures
 from layshaft.plan.read_size import Doubt, ReadSizes, Scalar
+from layshaft.plan.rework import Reworked, done_reworks, gone_by
 
 Key = tuple[str, str, int, bool]
 
@@ -23,12 +24,27 @@ class Measured:
         self.job = job
         self.shop = shop
         figures, findings = read_figures(unit, job, shop)
-        read = {_key(one): one for one in figures}
-        proved = {_key(one): one for one in proved_figures(unit, job, shop)}
+        self.reworks: tuple[Reworked, ...] = done_reworks(unit, job, figures)
+        self.gone: dict[Key, Reworked] = {}
+        """Readings that were taken before a rework, and count no more."""
+        read = self._standing({_key(one): (at, one) for at, one in enumerate(figures)})
+        # Proofs come after every reading.
+        proved = self._standing({_key(one): (len(figures), one) for one in proved_figures(unit, job, shop)})
         # What a proof gave tells less than a reading of the same, place by place, unless that one still waits.
         read = {key: one for key, one in read.items() if key not in proved or not _is_unfinished(one)}
         self.figures: dict[Key, Figure] = proved | read
-        self.findings: tuple[Finding, ...] = tuple(findings)
+        self.findings: tuple[Finding, ...] = tuple(one for one in findings if _key(one) not in self.gone)
+
+    def _standing(self, read: Mapping[Key, tuple[int, Figure]]) -> dict[Key, Figure]:
+        """The figures that no rework has made void."""
+        standing = {}
+        for key, (at, figure) in read.items():
+            by = gone_by(self.unit, self.reworks, figure, at)
+            if by is None:
+                standing[key] = figure
+            else:
+                self.gone[key] = by
+        return standing
 
     def figure(self, part: str, reading: str, piece: int = 0, is_new: bool = False) -> Figure | None:
         """The last figure of a reading of one piece; pieces count from 0."""
@@ -54,6 +70,7 @@ class Measured:
             if part or is_new:
                 continue
             self._set_direct(sizes, name, figure, False)
+        self._lay_gone(sizes)
         return sizes
 
     def sizes(
@@ -91,7 +108,7 @@ class Measured:
             figure = next((one for kind in kinds if (one := self.used(part, name, piece, kind)) is not None), None)
             if figure is None or figure.missing:
                 # A mean of too few places is no size yet.
-                if any((part, name, piece, kind) in self.figures for kind in kinds):
+                if any((part, name, piece, kind) in known for kind in kinds for known in (self.figures, self.gone)):
                     sizes.waited.add((part, name, piece))
                 continue
             has_new = has_new or figure.is_new
@@ -118,6 +135,21 @@ class Measured:
                 sizes.dropped[name] = renewed
             else:
                 self._set_direct(sizes, name, figure, is_new)
+        self._lay_gone(sizes)
+
+    def _lay_gone(self, sizes: ReadSizes) -> None:
+        """Results that were read before a rework, and those that no drawing tells any more since a face was moved."""
+        for (part, name, _, _), by in self.gone.items():
+            if not part and (by.part, by.piece) not in sizes.changed:
+                sizes.reworked[name] = by.part
+        for name, result in self.unit.results.items():
+            if result.read is None or name in sizes.direct or result.chain is None:
+                continue
+            moved = {one.part for one in self.reworks if one.moves_faces and (one.part, one.piece) not in sizes.changed}
+            own = [term for term in result.chain if term.kind == "distance" and term.part in moved]
+            leaves = [leaf for term in own for leaf in (sizes.term(term) or Form()).terms]
+            if any(not sizes.is_read(leaf) for leaf in leaves):
+                sizes.waited.add(("", name, 0))
 
     def _set_direct(self, sizes: ReadSizes, name: str, figure: Figure, is_built: bool) -> None:
         if figure.is_waiting or figure.missing:
@@ -143,7 +175,7 @@ class Measured:
         return self.unit.parts[part].selective is not None
 
 
-def _key(figure: Figure) -> Key:
+def _key(figure: Figure | Finding) -> Key:
     return figure.part, figure.reading, figure.piece, figure.is_new
 
 

@@ -302,6 +302,8 @@ def _since(unit: Unit, sizes: ReadSizes, name: str) -> str:
             f" Its reading as found counts no more: {_named(unit, changed)} {_are(changed)} changed since. "
             "If it was taken on the built unit, type it with `new: true`."
         )
+    if name in sizes.reworked:
+        return f" Its reading counts no more: {_named(unit, (sizes.reworked[name],))} was reworked since."
     alike = sizes.alike.get(name, ())
     if not alike:
         return ""

@@ -200,7 +200,9 @@ class _PartJudge:
                         if not is_new:
                             self._add([piece], _Ground(said.verdict, said.sentence, said.is_waiting, ("reading", name)))
                     elif not is_new and not self.part.readings[name].optional:
-                        self._add([piece], _Ground("open", f"{name}: not measured yet"))
+                        gone = self.measured.gone.get((self.name, name, piece, False))
+                        since = "yet" if gone is None else f"since it was reworked ({gone.name})"
+                        self._add([piece], _Ground("open", f"{name}: not measured {since}"))
 
     def _take_choice(self) -> str | None:
         renew, keep = self._choices()
@@ -316,7 +318,8 @@ class _PartJudge:
         for name, reading in self.part.readings.items():
             missing = [piece for piece in undecided if self._is_wanted(name, piece, reading.optional)]
             if missing:
-                found.append(wanted_reading(self.part, self.name, name, missing, self.figures))
+                gone = any((self.name, name, piece, False) in self.measured.gone for piece in missing)
+                found.append(wanted_reading(self.part, self.name, name, missing, self.figures, gone))
         return (*found, *self._mendings(pieces))
 
     @property

@@ -31,12 +31,11 @@ def check_parts(subject: Subject) -> Iterator[Fault]:
         for at, way in enumerate(part.ways):
             if way.fit is not None and way.fit.by_hand and way.fit.tool is not None:
                 yield fault("by hand with a tool", path=(*path, "ways", at, "fit", "tool"), found=way.fit.tool)
-        for look, plan in part.looks.items():
-            wanted = plan.rework.measure if plan.rework is not None else None
-            if wanted is not None and wanted not in part.readings:
+        for keys, wanted in _readings_named(part):
+            if wanted not in part.readings:
                 yield fault(
                     "unknown reading",
-                    path=(*path, "looks", look, "rework", "measure"),
+                    path=(*path, *keys),
                     found=wanted,
                     needed=listed(part.readings) or "a reading, but this part has none",
                     try_=nearest_try(wanted, part.readings),
@@ -44,6 +43,20 @@ def check_parts(subject: Subject) -> Iterator[Fault]:
                 )
         if part.mass.low <= 0:
             yield fault("no mass", path=(*path, "mass"), found=part.mass.text)
+
+
+def _readings_named(part: Part) -> Iterator[tuple[Path, str]]:
+    """Readings that reworks of a part name, each with where it stands in the part."""
+    for reading, measured in part.readings.items():
+        for at, again in enumerate((measured.rework.then_read_again or ()) if measured.rework is not None else ()):
+            yield ("readings", reading, "rework", "then read again", at), again
+    for look, plan in part.looks.items():
+        if plan.rework is None:
+            continue
+        if plan.rework.measure is not None:
+            yield ("looks", look, "rework", "measure"), plan.rework.measure
+        for at, again in enumerate(plan.rework.then_read_again or ()):
+            yield ("looks", look, "rework", "then read again", at), again
 
 
 def _check_selective(subject: Subject, path: Path, name: str, selective: Selective) -> Iterator[Fault]:

@@ -108,6 +108,7 @@ class Rework(Definition):
 
     how: Text
     down_to: AnyLimit | None = None
+    then_read_again: Several[Name] | None = None
     time: Duration | None = None
 
 
@@ -134,6 +135,7 @@ class Mending(Definition):
 
     how: Text
     measure: Name | None = None
+    then_read_again: Several[Name] | None = None
     time: Duration | None = None
 
 
