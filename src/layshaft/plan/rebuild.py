@@ -15,7 +15,7 @@ from layshaft.plan.job_order import NOTHING, TakingDown, take_down_job
 from layshaft.plan.judgement import Judgement, OpenPoint
 from layshaft.plan.lack import Lack
 from layshaft.plan.load import Loads
-from layshaft.plan.load_report import LoadReport, load_report
+from layshaft.plan.load_report import LoadReport
 from layshaft.plan.measured import Measured
 from layshaft.plan.order_list import OrderList, order_fitted
 from layshaft.plan.press_text import Teller
@@ -29,6 +29,7 @@ from layshaft.plan.step import Plan, PlannedStep
 from layshaft.plan.task_share import task_minutes
 from layshaft.plan.teardown import start_state
 from layshaft.plan.telling import Telling, telling_of
+from layshaft.plan.together import loads_now, loads_told, proofs_made
 from layshaft.plan.verdict import judge
 from layshaft.plan.wanted import next_most_telling
 from layshaft.quantity import Show
@@ -80,7 +81,8 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     beyond = _beyond(unit, job, judgements, show)
     uses = press_uses(bench, loads, shop, (down.left, history.state), (assembly, whole), show, built, beyond)
     teller = Teller(bench, show)
-    reports = load_report(bench, loads, history.state)
+    made = proofs_made(unit, job, assembly)
+    reports, is_partly = loads_now(bench, loads, built, history.state, made)
     return Rebuild(
         unit=unit,
         job=job,
@@ -88,7 +90,7 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         so_far=history,
         now=(*down.refused, *history.now, *refusals(uses), *refused),
         loads=reports,
-        loads_told=teller.report(reports),
+        loads_told=tuple(loads_told(teller, reports, is_partly)),
         presses=uses,
         presses_told=tuple(teller.plan(use.plan) for use in uses),
         is_begun=history.state != whole,
