@@ -51,8 +51,9 @@ function armPad(fields) {
     fields.forEach((field) => field.classList.toggle("is-armed", field === armed));
     side.classList.toggle("idle", !armed);
     strip.textContent = armed ? armed.dataset.pad + unit(armed) : "Nothing is armed. Tap a place to type into.";
-    pad.classList.toggle("wide", Boolean(armed && armed.matches("[data-gauge]")));
-    pad.replaceChildren(...(armed && armed.matches("[data-gauge]") ? FIGURE : DIGITS).map(key));
+    const isFigure = (armed || fields[0]).matches("[data-gauge]");
+    pad.classList.toggle("wide", isFigure);
+    pad.replaceChildren(...(isFigure ? FIGURE : DIGITS).map(key));
   };
   const unit = (field) => {
     const chosen = field.matches("[data-gauge]") && field.form.querySelector("[name=unit]:checked");
