@@ -87,7 +87,7 @@ prices:
 class Case:
     """A book with two shims that read so, a drawer, and what the fit makes of it."""
 
-    def __init__(self, tail, own, drawer, limit="0.10 .. 0.20 mm", more="", extra=""):
+    def __init__(self, tail, own, drawer, limit="0.10 .. 0.20 mm", more="", extra="", used=()):
         self.places = ("GB-03", "GB-04") if "GB-04" in tail else ("GB-03 1", "GB-03 2")
         self.unit = load_book(BOOK + tail.replace("LIMIT", limit), "gap-box.yaml").unit("plain")
         readings = (
@@ -103,7 +103,9 @@ class Case:
             )
         readings += extra
         held = ", ".join(f"{float(size):.2f} mm: {number}" for size, number in drawer.items())
-        text = f"{SHOP}drawer:\n  GB-03: {{sizes: {{{held}}}}}\n{PRICES}"
+        measured = ", ".join(f"{float(size):.3f} mm" for size in used)
+        text = f"{SHOP}drawer:\n  GB-03: {{sizes: {{{held}}}, measured: [{measured}]}}\n{PRICES}"
+        text += "reclaimed percent: 40\n" if used else ""
         for wide in ("0.025", "0.005", "0.004", "0.010"):
             text = text.replace(f"u95: {wide} mm", "u95: 0.000001 mm")
         self.shop = load_shop(text, "shop.yaml").content

@@ -69,8 +69,9 @@ def charge_parts(
     for need in (*order.needs, *(Need(part, pieces, ()) for part, pieces in beside.items())):
         covered = min(in_kits[need.part], need.pieces) if need.size is None else 0
         in_kits[need.part] -= covered
-        used = sum(one.pieces for one in order.taken if one.part == need.part and one.is_reclaimed)
-        found.add(need.part, need.pieces - covered, used if need.size is None and need.why else 0)
+        alike = (one for one in order.taken if (one.part, one.size) == (need.part, need.size))
+        used = sum(one.pieces for one in alike if one.is_reclaimed)
+        found.add(need.part, need.pieces - covered, used if need.why else 0)
     notes = [_told(unit, kit, singles) for kit in kits]
     notes += [] if choice.is_all_tried else [TOO_MANY]
     return Charge(tuple(found.lines), tuple(found.missing), left, tuple(notes))

@@ -43,7 +43,9 @@ class SelectivePlace:
     own: tuple[OwnPiece, ...]
     """The unit's own pieces, as read, that may go here: also those of other places of one sold part."""
     stock: Mapping[Fraction, int]
-    """What the drawer holds by size, the unit's own pieces apart."""
+    """What the drawer holds new by size."""
+    used: Mapping[Fraction, int]
+    """Used pieces that it holds, by their figure."""
     tolerance: Fraction
     choice: Choice | None = None
     """Who has chosen its size, whatever it gives."""
@@ -70,12 +72,14 @@ class SelectivePlace:
         """Whether someone has chosen a size of which there is no piece for this place, nor one to be bought."""
         return self.choice is not None and not self.offer.sizes
 
-    def taken(self, size: Fraction, own: OwnPiece | None) -> Taken:
+    def taken(self, size: Fraction, own: OwnPiece | None, is_used: bool = False) -> Taken:
         """What stands in the chain once a size is chosen, and with it one of the unit's own pieces or another."""
         if own is not None:
             return Span.exactly(size), own.doubt
         if self.new is not None and self.new[0] == size:
             return self.new[1]
+        if is_used:
+            return Span.exactly(size), None
         return Span(size - self.tolerance, size, size + self.tolerance), None
 
 
@@ -108,8 +112,9 @@ def selective_places(
         own = tuple(one for other in alike[part] for one in _own_pieces(measured, judgements, other))
         sold = {size for other in alike[part] for size in _listed(unit, other)}
         is_shared = unit.parts[part].count > 1 or len(alike[part]) > 1
-        stock = _in_drawer(drawer.get(sold_id(unit, part)))
-        found += list(_places(measured, part, own, sold, stock, is_shared))
+        held = drawer.get(sold_id(unit, part))
+        used = _used_in_drawer(unit, alike[part], held)
+        found += list(_places(measured, part, own, sold, (_in_drawer(held), used), is_shared))
     return _without_refused(found)
 
 
@@ -118,7 +123,7 @@ def _places(
     part: str,
     own: tuple[OwnPiece, ...],
     sold: set[Fraction],
-    stock: Mapping[Fraction, int],
+    held: tuple[Counter[Fraction], Counter[Fraction]],
     is_shared: bool,
 ) -> Iterator[SelectivePlace]:
     unit = measured.unit
@@ -127,21 +132,21 @@ def _places(
     assert selective is not None
     choice = _choice(measured, part)
     listed = _listed(unit, part)
+    stock, used = held
     # A part that is there and fits comes before one that has to be taken from the drawer.
-    wanted = [*(one.size for one in own), *listed]
+    wanted = [*(one.size for one in own), *used, *listed]
     if choice is not None and choice.size is not None:
-        wanted = [_meant(choice.size.nominal, own, sold | stock.keys())]
-    on_hand = Counter(one.size for one in own)
-    sizes = tuple(
-        Size(size, on_hand[size] + stock.get(size, 0), is_sold=size in sold) for size in dict.fromkeys(wanted)
-    )
+        read = [*(one.size for one in own), *used]
+        wanted = [_meant(choice.size.nominal, read, sold | stock.keys())]
+    on_hand = Counter(one.size for one in own) + stock + used
+    sizes = tuple(Size(size, on_hand[size], is_sold=size in sold) for size in dict.fromkeys(wanted))
     tolerance = selective.size_tolerance.nominal if selective.size_tolerance else Fraction(0)
     for piece in range(definition.count):
         name = place_name(unit, part, piece)
         leaf = Leaf(part, selective.from_, selective.to, piece)
         offer = Selective(name, sizes, sold_id(unit, part) if is_shared else None)
-        new = _new_piece(measured, part, piece, listed)
-        yield SelectivePlace(name, part, piece, leaf, offer, own, stock, tolerance, choice, new)
+        new = _new_piece(measured, part, piece, (*used, *listed))
+        yield SelectivePlace(name, part, piece, leaf, offer, own, stock, used, tolerance, choice, new)
 
 
 def _without_refused(places: Iterable[SelectivePlace]) -> tuple[SelectivePlace, ...]:
@@ -212,9 +217,9 @@ def _listed(unit: Unit, part: str) -> tuple[Fraction, ...]:
     return tuple(size.nominal for size in selective.sizes) if selective else ()
 
 
-def _meant(size: Fraction, own: Iterable[OwnPiece], others: Collection[Fraction]) -> Fraction:
-    """The size that someone chose; that of one of the unit's own pieces where it is theirs as a sheet shows it."""
-    near = [one.size for one in own if abs(one.size - size) <= AS_SHOWN]
+def _meant(size: Fraction, read: Iterable[Fraction], others: Collection[Fraction]) -> Fraction:
+    """The size that someone chose; that of a piece that was read, the unit's own or used, as a sheet shows it."""
+    near = [one for one in read if abs(one - size) <= AS_SHOWN]
     return size if size in others or not near else min(near, key=lambda one: abs(one - size))
 
 
@@ -223,6 +228,16 @@ def _in_drawer(stock: Stock | None) -> Counter[Fraction]:
     for text, count in (stock.sizes if stock else {}).items():
         on_hand[parse_quantity(text, LENGTH).nominal] += count
     return on_hand
+
+
+def _used_in_drawer(unit: Unit, alike: Iterable[str], stock: Stock | None) -> Counter[Fraction]:
+    """Used pieces that may go in at any place of one sold part: inside the limits of each, none if always renewed."""
+    parts = [(unit.parts[part], _size_reading(unit, part)) for part in alike]
+    if stock is None or any(part.renew == "always" for part, _ in parts):
+        return Counter()
+    plans = [part.readings[reading] for part, reading in parts if reading is not None]
+    limits = [limit for plan in plans if (limit := plan.reuse or plan.new) is not None]
+    return Counter(one.nominal for one in stock.measured if all(is_inside(one.nominal, limit) for limit in limits))
 
 
 def plate_pools(

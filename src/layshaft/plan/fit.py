@@ -5,6 +5,7 @@ Sizes and plates come from a drawer that is handed in, so that several jobs can 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -91,6 +92,8 @@ class Fit:
     """The size chosen for each selective part; for a part of several pieces `PART 1`, `PART 2` ..."""
     own: tuple[str, ...]
     """Of these one of the unit's own pieces goes in."""
+    used: tuple[str, ...]
+    """And of these a used one from the drawer."""
     sources: Mapping[str, str]
     """Where the piece at each place comes from, in words, and who chose its size where somebody did."""
     pieces: Mapping[str, tuple[int, ...]]
@@ -131,8 +134,9 @@ class Fit:
 
     @property
     def reclaimed(self) -> dict[str, int]:
-        """How many used plates of each part the drawer gives."""
-        return {part: len(places) for part, places in self.pieces.items()}
+        """How many used pieces of each part the drawer gives."""
+        plates = Counter({part: len(places) for part, places in self.pieces.items()})
+        return plates + Counter(name.split(" ")[0] for name in self.used)
 
 
 def choose_fit(
@@ -206,9 +210,11 @@ class _Fitter:
         names = frozenset(sure.choice_names)
         checked = [name for name in self.asker.demands.checked if names.issuperset(self.asker.choices_of(name))]
         looked_at = [one.name for one in question.demands] + checked
+        percent = self.measured.shop.reclaimed_percent
         stake = Stake(
             {one.name: self.places[one.name] for one in sure.selectives},
             {one.name: self._cost(one.name) for one in sure.selectives},
+            Fraction(1) if percent is None else percent / 100,
         )
         # What is no sum cannot be asked for: more ways are looked at, so that one may be found that does.
         keep = 8 * KEPT if checked else KEPT
@@ -297,7 +303,7 @@ class _Fitter:
             self.measured.shop,
             self.places.values(),
             sizes,
-            own,
+            (*own, *(name for name, one in sources.items() if one.kind == "used")),
             values,
             lambda place, taken: self._values_with(self._taken(sizes, pieces) | {place.leaf: taken}, values),
         )
@@ -305,6 +311,7 @@ class _Fitter:
         return Fit(
             sizes=sizes,
             own=own,
+            used=tuple(name for name, one in sources.items() if one.kind == "used"),
             sources=words,
             pieces=pieces,
             figures={part: self.pools[part].figures(numbers) for part, numbers in pieces.items()},
@@ -365,7 +372,7 @@ class _Fitter:
         sources = sources_of(self.places, sizes)
         for name, size in sizes.items():
             place: SelectivePlace = self.places[name]
-            taken[place.leaf] = place.taken(size, sources[name].own)
+            taken[place.leaf] = place.taken(size, sources[name].own, sources[name].kind == "used")
         for part, places in pieces.items():
             pool: PlatePool = self.pools[part]
             for leaf, figure in zip(pool.leaves, pool.figures(places), strict=True):

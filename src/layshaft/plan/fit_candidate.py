@@ -1,12 +1,13 @@
 """Which of several ways to fill the places is taken: by what lies inside for certain, then by what is billed for it.
 
-A piece that is in the unit costs nothing, one from the drawer what it is billed at, as one that is bought. Every way is
-judged by the same rule, whatever the drawer holds: a fuller one never makes a build worse.
+A piece that is in the unit costs nothing, one from the drawer what it is billed at, as one that is bought; a used one
+with its figure what the shop asks for those. Every way is judged by the same rule, whatever the drawer holds: a fuller
+one never makes a build worse.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import combinations
@@ -21,6 +22,8 @@ KEPT = 8
 """How many ways with what is on hand are held against each other, and told."""
 MOST_BOUGHT = 3
 """At so many places at once sizes to be bought are tried for a surer result; more only where fewer do not do at all."""
+MOST_USED = 3
+"""At so many places at once used pieces are tried because they cost less."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,15 +68,31 @@ class Candidate:
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """Places that are filled anew, and those among them that get a used piece out of the drawer."""
+
+    replaced: tuple[str, ...]
+    used: tuple[str, ...] = ()
+
+    @property
+    def fresh(self) -> tuple[str, ...]:
+        """Those that get a new piece."""
+        return tuple(name for name in self.replaced if name not in self.used)
+
+
+@dataclass(frozen=True, slots=True)
 class Stake:
     """What keeping and replacing come to: the places with the unit's own pieces, and what another piece costs."""
 
     places: Mapping[str, SelectivePlace]
     costs: Mapping[str, Fraction]
+    used_share: Fraction = Fraction(1)
+    """Which share of that a used piece costs."""
 
-    def cost(self, places: Iterable[str]) -> Fraction:
+    def cost(self, change: Change) -> Fraction:
         """What other pieces at some places are billed at; one without a price counts as nothing here."""
-        return sum((self.costs.get(name, Fraction(0)) for name in places), Fraction(0))
+        fresh = sum((self.costs.get(name, Fraction(0)) for name in change.fresh), Fraction(0))
+        return fresh + self.used_share * sum((self.costs.get(name, Fraction(0)) for name in change.used), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,16 +134,16 @@ def compare(
 
     consider(pick for one in asked for pick in _picks(one, keep))
     changes = _changes(sure, stake)
-    for replaced in changes:
-        if is_beaten(stake.cost(replaced)):
+    for change in changes:
+        if is_beaten(stake.cost(change)):
             break
-        consider(pick for one in asked for pick in _picks(_kept(one, stake, replaced), 1))
-    for replaced in changes:
-        for number in range(1, min(len(replaced), MOST_BOUGHT) + 1):
-            if is_beaten(stake.cost(replaced)):
+        consider(pick for one in asked for pick in _picks(_kept(one, stake, change), 1))
+    for change in changes:
+        for number in range(1, min(len(change.fresh), MOST_BOUGHT) + 1):
+            if is_beaten(stake.cost(change)):
                 break
-            kept = [_kept(one, stake, replaced) for one in asked]
-            consider(_widest(kept, combinations(replaced, number)))
+            kept = [_kept(one, stake, change) for one in asked]
+            consider(_widest(kept, combinations(change.fresh, number)))
     names = [one.name for one in sure.selectives]
     for number in range(1, len(names) + 1):
         if any(one.standing.is_settled for one in known.values()) or (number > MOST_BOUGHT and known):
@@ -133,30 +152,40 @@ def compare(
     return Field(tuple(sorted(known.values(), key=lambda one: one.rank)))
 
 
-def _changes(question: gauging.Assortment, stake: Stake) -> list[tuple[str, ...]]:
+def _changes(question: gauging.Assortment, stake: Stake) -> list[Change]:
     """Which places to fill anew, the cheapest first: all that can have no own piece, and a few of the others."""
     names = [one.name for one in question.selectives]
     needed = frozenset(name for name in names if not stake.places[name].own)
     free = [name for name in names if name not in needed]
     # Some of the others may have too few own pieces between them: so many more are filled anew in any case.
     short = shortage({name: stake.places[name] for name in free})
-    found = [
+    changed = [
         tuple(name for name in names if name in needed or name in more)
         for number in range(short, min(len(free), short + MOST_BOUGHT) + 1)
         for more in combinations(free, number)
     ]
-    return sorted(found, key=lambda replaced: (stake.cost(replaced), len(replaced)))
+    found = [Change(replaced, used) for replaced in changed for used in _used(replaced, stake)]
+    return sorted(found, key=lambda one: (stake.cost(one), len(one.replaced)))
 
 
-def _kept(question: gauging.Assortment, stake: Stake, replaced: tuple[str, ...]) -> gauging.Assortment:
-    """The question with the unit's own pieces at all places but some."""
-    selectives = tuple(
-        one
-        if one.name in replaced
-        else replace(one, sizes=tuple(size for size in one.sizes if size.value in stake.places[one.name].own_sizes))
-        for one in question.selectives
-    )
-    return gauging.Assortment(selectives, question.pools, question.results, question.cross_limits)
+def _used(replaced: tuple[str, ...], stake: Stake) -> Iterator[tuple[str, ...]]:
+    """Which of some places could get used pieces, a few at once."""
+    could = [name for name in replaced if stake.places[name].used]
+    for number in range(min(len(could), MOST_USED) + 1):
+        yield from combinations(could, number)
+
+
+def _kept(question: gauging.Assortment, stake: Stake, change: Change) -> gauging.Assortment:
+    """The question with the unit's own pieces at all places but some, and used ones at some of these."""
+    selectives = []
+    for one in question.selectives:
+        place = stake.places[one.name]
+        if one.name in change.used:
+            one = replace(one, sizes=tuple(size for size in one.sizes if size.value in place.used))
+        elif one.name not in change.replaced:
+            one = replace(one, sizes=tuple(size for size in one.sizes if size.value in place.own_sizes))
+        selectives.append(one)
+    return gauging.Assortment(tuple(selectives), question.pools, question.results, question.cross_limits)
 
 
 def _widest(asked: Iterable[gauging.Assortment], bought: Iterable[tuple[str, ...]]) -> list[Pick]:
@@ -177,14 +206,15 @@ def _key(pick: Pick) -> Key:
 
 def _candidate(pick: Pick, judge: Judge, stake: Stake) -> Candidate:
     sources = sources_of(stake.places, pick.sizes)
-    replaced = [name for name, one in sources.items() if one.own is None]
+    replaced = tuple(name for name, one in sources.items() if one.own is None)
+    used = tuple(name for name, one in sources.items() if one.kind == "used")
     return Candidate(
         pick,
         judge(pick),
         {name: pick.sizes[name] for name, one in sources.items() if one.kind == "bought"},
         len(replaced),
         sum(one.own is not None and one.own.place != name for name, one in sources.items()),
-        stake.cost(replaced),
+        stake.cost(Change(replaced, used)),
     )
 
 

@@ -40,7 +40,7 @@ def settling(
 ) -> tuple[Settling, ...]:
     """For each result that is not sure, readings of chosen parts after which it would be, if they have their size.
 
-    `own` are the places at which one of the unit's own pieces goes in.
+    `own` are the places at which a piece goes in that has its figure: the unit's own, or a used one.
     """
     unsure = [name for name, one in values.items() if one.verdict == "not sure"]
     found = []
@@ -82,7 +82,7 @@ def _told(
     odds = ", ".join(f"{name} {_percent(values[name])} likely inside, then {_percent(after[name])}" for name in settled)
     return Settling(
         replace(point, decides=tuple(settled)),
-        f"{place.name} {part.name}: measure the one that goes in ({reading}, {gauge}) and type it with `new: true`; "
+        f"{place.name} {part.name}: measure the one that goes in ({reading}, {gauge}) and note it as new; "
         f"of the size as listed it settles this: {odds}.",
     )
 

@@ -10,7 +10,7 @@ from typing import Literal
 
 from layshaft.plan.drawer import OwnPiece, SelectivePlace
 
-Kind = Literal["own", "drawer", "bought"]
+Kind = Literal["own", "used", "drawer", "bought"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class Source:
     own: OwnPiece | None = None
 
 
-DRAWER, BOUGHT = Source("drawer"), Source("bought")
+USED, DRAWER, BOUGHT = Source("used"), Source("drawer"), Source("bought")
 
 
 def sources_of(places: Mapping[str, SelectivePlace], sizes: Mapping[str, Fraction]) -> dict[str, Source]:
@@ -45,9 +45,9 @@ def _shared_out(
     left = [name for name in names if name not in at_home]
     moved = list(zip(left, own.values(), strict=False))
     yield from ((name, Source("own", piece)) for name, piece in moved)
-    on_hand = first.stock.get(size, 0)
+    used, new = first.used.get(size, 0), first.stock.get(size, 0)
     for at, name in enumerate(left[len(moved) :]):
-        yield name, DRAWER if at < on_hand else BOUGHT
+        yield name, USED if at < used else DRAWER if at < used + new else BOUGHT
 
 
 def shortage(places: Mapping[str, SelectivePlace]) -> int:

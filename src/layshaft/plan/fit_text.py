@@ -14,6 +14,13 @@ from layshaft.plan.result import ResultValue
 from layshaft.plan.telling import METRIC, Telling
 from layshaft.quantity import LENGTH
 
+WORDS = {
+    "own": "its own",
+    "used": "a used one from the drawer, as measured",
+    "drawer": "from the drawer",
+    "bought": "to be bought",
+}
+
 
 class Chosen(Protocol):
     """One set of sizes."""
@@ -63,7 +70,7 @@ def source_words(
     place: SelectivePlace, source: Source, people: Mapping[str, Person], tried: Sequence[str] = ()
 ) -> str:
     """Where the piece for a place comes from; who chose its size, or which results only a trial of it can tell."""
-    words = {"drawer": "from the drawer", "bought": "to be bought"}.get(source.kind, "its own")
+    words = WORDS[source.kind]
     if source.own is not None and source.own.place != place.name:
         words = f"the unit's own out of {source.own.place}"
     choice = place.choice

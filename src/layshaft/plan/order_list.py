@@ -131,6 +131,7 @@ def order_list(
     renew: Mapping[str, int],
     *,
     sizes: Mapping[str, Fraction] | None = None,
+    used: Collection[str] = (),
     reclaimed: Mapping[str, int] | None = None,
     undecided: Mapping[str, str] | None = None,
     opened: Collection[str] | None = None,
@@ -138,14 +139,17 @@ def order_list(
     """What to take and what to buy; `shop` as this variant sees it (`narrow_shop`).
 
     `renew` says how many pieces of which part are renewed, `sizes` which size a selective part is to be bought or
-    taken in (`PART 1`, `PART 2` where there are several), `reclaimed` how many pieces are met by used ones from the
-    drawer, `undecided` what an open verdict waits for, `opened` which parts the job reaches. All of these go by part,
-    the list by what is sold.
+    taken in (`PART 1`, `PART 2` where there are several), `used` at which of these places a used one from the drawer
+    goes in, `reclaimed` how many pieces of other parts are met by such, `undecided` what an open verdict waits for,
+    `opened` which parts the job reaches. All of these go by part, the list by what is sold.
     """
     places = needs_by_place(unit, renew, sizes, opened)
     needs = add_up(unit, places)
-    used = _by_sold(unit, reclaimed or {})
-    stock = _Stock(unit, shop, needs, used)
+    from_drawer: dict[tuple[str, Fraction | None], int] = {
+        (part, None): pieces for part, pieces in _by_sold(unit, reclaimed or {}).items()
+    }
+    from_drawer |= Counter((sold_id(unit.parts, place.split(" ")[0]), (sizes or {})[place]) for place in used)
+    stock = _Stock(unit, shop, needs, from_drawer)
     singles = {part: offer_on(shop, part, day) for part, _ in stock.short}
     # A kit's parts come in one size; a part of several sizes is bought by itself.
     plain = {part: pieces for (part, size), pieces in stock.short.items() if size is None}
@@ -154,7 +158,7 @@ def order_list(
     kits = use_kits(choice, offers, stock.fresh)
     if kits:
         # What comes in a kit is fitted before what lies loose in the drawer.
-        stock = _Stock(unit, shop, needs, used, kits)
+        stock = _Stock(unit, shop, needs, from_drawer, kits)
     bought, open_points = _buy(unit, day, stock, kits, singles)
     if not choice.is_all_tried:
         sentence = "There are too many ways to make up this order from kits; it is made up of single parts."
@@ -186,7 +190,8 @@ def order_fitted(
         day,
         {part: one.renew_count for part, one in judgements.items() if one.renew_count},
         sizes={place: size for place, size in fit.sizes.items() if place not in fit.own},
-        reclaimed=fit.reclaimed,
+        used=fit.used,
+        reclaimed={part: len(plates) for part, plates in fit.pieces.items()},
         undecided={part: _waits_for(one) for part, one in judgements.items() if one.is_undecided},
         opened=opened,
     )
@@ -208,11 +213,15 @@ def _by_sold(unit: Unit, pieces: Mapping[str, int]) -> Counter[str]:
     return added
 
 
+Reclaimed = Mapping[tuple[str, Fraction | None], int]
+"""How many used pieces the drawer gives of what is sold, in which size."""
+
+
 class _Stock:
     """Needs met one after the other: by used pieces, from kits that are used anyway, from the drawer."""
 
     def __init__(
-        self, unit: Unit, shop: Shop, needs: Iterable[Need], reclaimed: Mapping[str, int], kits: Iterable[KitUse] = ()
+        self, unit: Unit, shop: Shop, needs: Iterable[Need], reclaimed: Reclaimed, kits: Iterable[KitUse] = ()
     ) -> None:
         self.unit = unit
         self.shop = shop
@@ -228,9 +237,9 @@ class _Stock:
 
     def _meet(self, need: Need) -> None:
         name = sold_name(self.unit.parts, need.part)
-        used = min(self.reclaimed.get(need.part, 0), need.pieces) if need.size is None else 0
+        used = min(self.reclaimed.get((need.part, need.size), 0), need.pieces)
         if used:
-            self.taken.append(Taken(need.part, name, used, is_reclaimed=True))
+            self.taken.append(Taken(need.part, name, used, is_reclaimed=True, size=need.size))
         left = need.pieces - used
         if need.part in self.in_sizes and need.size is None and left:
             sentence = f"{need.part} {name}: which size is not chosen yet, so none can be taken or bought."
@@ -326,9 +335,9 @@ def _cores(
     cores = []
     for need in needs:
         offer = offer_on(shop, need.part, day)
-        pieces = need.pieces
+        alike = (one for one in stock.taken if (one.part, one.size) == (need.part, need.size))
+        pieces = need.pieces - sum(one.pieces for one in alike if one.is_reclaimed)
         if need.size is None:
-            pieces -= sum(one.pieces for one in stock.taken if one.part == need.part and one.is_reclaimed)
             pieces -= sum(kit.covers.get(need.part, 0) for kit in kits)
         if offer is not None and offer.core is not None and pieces:
             cores.append(Core(need.part, sold_name(unit.parts, need.part), pieces, offer.core))

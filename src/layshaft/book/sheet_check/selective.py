@@ -32,7 +32,7 @@ def unread_size_faults(subject: Subject) -> Iterator[Fault]:
 
 
 def is_had(subject: Subject, name: str, size: Quantity) -> bool:
-    """Whether a size is listed, lies in the drawer or is that of a piece of the unit's own, as it was read."""
+    """Whether a size is listed, lies in the drawer or is that of a piece as it was read, the unit's own or used."""
     parts = subject.unit.parts
     sold = sold_id(parts, name)
     alike = {other: part.selective for other, part in parts.items() if part.selective and sold_id(parts, other) == sold}
@@ -40,7 +40,8 @@ def is_had(subject: Subject, name: str, size: Quantity) -> bool:
     stock = subject.shop.drawer.get(sold)
     found |= {parse_quantity(text, LENGTH).nominal for text in (stock.sizes if stock else {})}
     own = (_shown(one.figures) for one in subject.job.readings if one.part in alike and _is_size(subject.unit, one))
-    return size.nominal in found or any(abs(size.nominal - one) <= AS_SHOWN for one in own if one is not None)
+    read = [*(one for one in own if one is not None), *(one.nominal for one in (stock.measured if stock else ()))]
+    return size.nominal in found or any(abs(size.nominal - one) <= AS_SHOWN for one in read)
 
 
 def _is_size(unit: Unit, reading: Reading) -> bool:
