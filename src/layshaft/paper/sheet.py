@@ -10,6 +10,7 @@ from layshaft.paper.kept_row import kept_lines, risk_rows
 from layshaft.paper.open_row import grouped
 from layshaft.paper.price_row import order_rows, price_row
 from layshaft.paper.proof_row import proof_rows, to_release
+from layshaft.paper.rework_row import rework_lines
 from layshaft.paper.wording import capital, counted, worded
 from layshaft.plan.fitted_verdict import fitted_verdicts
 from layshaft.plan.judgement import Judgement
@@ -176,6 +177,7 @@ class _Sheet:
             lines.append(f"Of {counted(len(verdicts), 'kind', 'kinds')} of part: {', '.join(told)}.")
         lines += fit_lines(self.it)
         lines += kept_lines(self.it, self.verdicts.values())
+        lines += rework_lines(self.it)
         if self.failed:
             lines.append(f"Proved, and not as it has to be: {', '.join(one.name for one in self.failed)}.")
         if self.open() or self.it.now:

@@ -63,8 +63,12 @@ def price_job(
     order: OrderList,
     labour: Iterable[tuple[str, Fraction]],
     paid_by: Literal["customer", "shop"] = "customer",
+    untimed: tuple[str, ...] = (),
 ) -> Price:
-    """The price of a job on a day: what it needs, and what work takes how many minutes; `shop` as for `order_list`."""
+    """The price of a job on a day: what it needs, and what work takes how many minutes; `shop` as for `order_list`.
+
+    `untimed` says which work nobody knows the minutes of: the total is told as `at least`.
+    """
     charged = charge_parts(unit, shop, day, order)
     parts, missing = charged.lines, charged.missing
     work = [_labour_line(shop, what, minutes) for what, minutes in labour]
@@ -74,8 +78,8 @@ def price_job(
         lines=lines,
         cores=order.cores,
         total=_total(shop, lines),
-        open=(*missing, *(_undecided_sentence(one, charged) for one in order.undecided)),
-        if_renewed=None if missing else _if_renewed(unit, shop, day, order, work),
+        open=(*missing, *untimed, *(_undecided_sentence(one, charged) for one in order.undecided)),
+        if_renewed=None if missing or untimed else _if_renewed(unit, shop, day, order, work),
         notes=charged.notes,
         paid_by=paid_by,
     )

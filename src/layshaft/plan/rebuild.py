@@ -23,6 +23,8 @@ from layshaft.plan.press_use import DOWN, UP, PressUse, press_uses, refusals, wa
 from layshaft.plan.price import Price, price_job
 from layshaft.plan.refusal import NoAnswer
 from layshaft.plan.result import ResultValue, results
+from layshaft.plan.rework import Reworked
+from layshaft.plan.rework_work import rework_work
 from layshaft.plan.so_far import SoFar, so_far
 from layshaft.plan.spring_read import beyond_book, loads_found
 from layshaft.plan.step import Plan, PlannedStep
@@ -62,6 +64,8 @@ class Rebuild:
     assembly: Plan
     open: tuple[OpenPoint, ...]
     findings: tuple[str, ...]
+    reworks: tuple[Reworked, ...] = ()
+    """The reworks that the job tells were done."""
 
 
 def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
@@ -77,6 +81,7 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
     order = order_fitted(unit, shop, job.today, judgements, fit, down.opened)
     built = Loads(bench, fit.built.at_any_size())
     assembly, refused = _assembly(bench, built, down.off, fitted(unit, judgements, fit, telling_of(shop)))
+    reworked = rework_work(unit, job, measured.reworks, judgements)
     whole = start_state(unit)
     beyond = _beyond(unit, job, judgements, show)
     uses = press_uses(bench, loads, shop, (down.left, history.state), (assembly, whole), show, built, beyond)
@@ -100,10 +105,19 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         fit=fit,
         results=results(unit, measured, fit, judgements),
         order=order,
-        price=price_job(unit, shop, job.today, order, labour(unit, down.whole, assembly, opened), job.paid_by),
+        price=price_job(
+            unit,
+            shop,
+            job.today,
+            order,
+            (*labour(unit, down.whole, assembly, opened), *reworked.labour),
+            job.paid_by,
+            reworked.untimed,
+        ),
         assembly=warned(assembly, UP, uses),
         open=next_most_telling(judgements, unit, fit.waiting),
         findings=tuple(one.sentence for one in measured.findings if not _is_past(one, judgements.get(one.part))),
+        reworks=measured.reworks,
     )
 
 

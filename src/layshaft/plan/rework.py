@@ -65,7 +65,7 @@ def done_reworks(unit: Unit, job: Job, figures: Sequence[Figure]) -> tuple[Rewor
             found += _measured(part, name, piece, read)
             for look, plan in part.looks.items():
                 if "rework" in plan.grades.values():
-                    found += _looked_at(part, name, piece, look, _looks(job, name, look, piece), read)
+                    found += _looked_at(part, name, piece, look, looks_at(job, name, look, piece), read)
     return tuple(found)
 
 
@@ -140,7 +140,7 @@ def _of_look(
     return Reworked(name, piece, "look", look, how, time, before.grade, before.at, at, place, *again)
 
 
-def _looks(job: Job, part: str, name: str, piece: int) -> list[Look]:
+def looks_at(job: Job, part: str, name: str, piece: int) -> list[Look]:
     """Looks at one piece in the order of their moments, where told, else of their lines."""
     found: list[Look] = []
     latest: str | None = None
