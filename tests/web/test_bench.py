@@ -76,6 +76,7 @@ def test_an_apprentice_wants_a_second_pin_there(at_screen: AtScreen) -> None:
 
 def test_some_of_several_pieces(at_screen: AtScreen) -> None:
     job, client = new_job("layline", "iron"), at_screen("quill")
+    assert move(client, job).status_code == 302, "drained first"
     assert move(client, job, pieces="3").status_code == 302
     assert Entry.objects.filter(job=job).last().body == {"partly": "LL-012", "pieces off": 3}
     assert "of 7?" in client.get(f"/jobs/{job.number}/bench").content.decode()
