@@ -1,7 +1,7 @@
 "use strict";
 // Enter writes nothing on record. In a field it goes on to the next place that a gauge can type into, on a button it is
-// dead: a button is pressed by hand or by the space bar. A form that writes is known by the key it is stamped with.
-const writes = (form) => Boolean(form && form.elements.namedItem("key"));
+// dead: a button is pressed by hand or by the space bar. Only at the door Enter goes on.
+const writes = (form) => Boolean(form && form.method === "post" && !form.matches("[data-enter]"));
 const places = (form) => [...form.elements].filter((one) => one.matches("[data-gauge], button.take"));
 function goOn(field) {
   const all = places(field.form);
