@@ -24,6 +24,7 @@ AS_FOUND = """\
   - {part: SB-03, reading: thickness, figures: [1.150 mm], gauge: micrometer 1}
   - {result: end play, figures: [0.261 mm], gauge: dial 1, confirmed: true}
 """
+DOUBTFUL = AS_FOUND.replace("0.261 mm", "0.261 mm, 26.1 mm").replace(", confirmed: true", "")
 BUILT = "  - {result: end play, figures: [-0.031 mm], gauge: dial 1, new: true}\n"
 DRAWER = "  SB-03: {sizes: {1.39 mm: 2, 1.42 mm: 1, 1.45 mm: 1}}\n"
 TOLD = "Read end play on the built unit (dial), typed with `new: true`."
@@ -103,3 +104,15 @@ def test_the_sheet_says_why_a_place_has_no_size():
     assert "no size chosen yet" in step.what
     (sized,) = (step for step in rebuild(one, job(DEPTH), shop(DRAWER)).assembly.steps if "SB-03" in step.what)
     assert "no size chosen yet" not in sized.what
+
+
+@pytest.mark.parametrize("places", ["", DOUBTFUL])
+def test_once_it_is_off_on_record_the_chain_says_what_to_try(places):
+    """Nothing can be read as found of a unit that is apart: the size by the chain is tried, and the built unit read."""
+    one = load_book(BOOK, "shim-box.yaml").unit("plain")
+    apart = job(places, "", "done: [{off: SB-03}]\n")
+    measured = Measured(one, apart, shop(DRAWER))
+    fit = choose_fit(one, measured, shop(DRAWER), judge(one, apart, shop(DRAWER), None, measured))
+    assert set(fit.sizes) == {"SB-03"}
+    assert "to try by the chain as drawn: read end play on the built unit" in fit.sources["SB-03"]
+    assert [point.sentence for point in fit.waiting if point.kind == "result"] == [TOLD]

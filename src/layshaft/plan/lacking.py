@@ -33,9 +33,10 @@ def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -
             if piece not in pieces:
                 pieces.append(piece)
     is_apart = told is not None and not wanted and any(_is_of_parts_in_hand(sizes, leaf) for leaf in told.terms)
+    is_off = told is not None and _is_taken_apart(sizes, told)
     for what in dict.fromkeys(results):
         is_again = ("", what, 0) in sizes.waited
-        point = _wanted_result(unit, what, name, is_again, is_apart and not is_again)
+        point = _wanted_result(unit, what, name, is_again, is_off or (is_apart and not is_again))
         points.append(_since_reworked(point, sizes.reworked.get(what)))
     for ((part, reading), is_new), pieces in wanted.items():
         is_again = any((part, reading, piece) in sizes.waited for piece in pieces)
@@ -55,6 +56,19 @@ def _is_of_parts_in_hand(sizes: ReadSizes, leaf: Leaf) -> bool:
     """Whether a size of a part of the unit itself has been read by itself: then it can no longer be read as found."""
     selective = bool(leaf.part) and sizes.unit.parts[leaf.part].selective is not None
     return bool(leaf.part) and not selective and leaf in sizes.readings and (leaf.part, leaf.piece) not in sizes.changed
+
+
+def _is_taken_apart(sizes: ReadSizes, form: Form) -> bool:
+    """Whether parts behind a result are off, by the record, from what the others are in: it cannot be read as found."""
+    return len({_root(sizes, leaf.part) for leaf in form.terms if leaf.part}) > 1
+
+
+def _root(sizes: ReadSizes, part: str) -> str | None:
+    """The part on record as off that a part is or lies in; none while it is in the unit."""
+    at: str | None = part
+    while at is not None and at not in sizes.off:
+        at = sizes.unit.parts[at].lies_in
+    return at
 
 
 def _since_reworked(point: OpenPoint, part: str | None) -> OpenPoint:

@@ -63,6 +63,7 @@ class Measured:
     def found(self) -> ReadSizes:
         """Sizes of the unit as it came in: readings of its own parts, drawn where there are none."""
         sizes = ReadSizes(self.unit)
+        sizes.off = self._off
         for part, definition in self.unit.parts.items():
             for piece in range(definition.count):
                 self._lay(sizes, part, piece, (False,))
@@ -88,6 +89,7 @@ class Measured:
         if judgements is None:
             return self.found
         sizes = ReadSizes(self.unit, found=self.found)
+        sizes.off = self._off
         for part, definition in self.unit.parts.items():
             judged = judgements.get(part)
             renewed = judged.renewed_pieces if judged is not None else frozenset()
@@ -117,6 +119,10 @@ class Measured:
                 sizes.set_reading(Leaf(part, plan.from_, plan.to, piece), span, doubt_of(figure))
             sizes.set_scalar(part, name, piece, Scalar(figure.value, doubt_of(figure), figure.places))
         return has_new
+
+    @property
+    def _off(self) -> frozenset[str]:
+        return frozenset(done.off for done in self.job.done if done.off is not None)
 
     def is_read_built(self, result: str) -> bool:
         """Whether a result has been read straight off the built unit."""

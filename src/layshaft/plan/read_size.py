@@ -51,6 +51,8 @@ class ReadSizes(Sizes):
 
         self.dropped: dict[str, tuple[str, ...]] = {}
         """Results whose reading as found counts no more, their links being known, with the parts renewed since."""
+        self.off: frozenset[str] = frozenset()
+        """Parts that are on record as off."""
         self.reworked: dict[str, str] = {}
         """Results whose reading counts no more, with the part that was reworked since."""
         self.alike: dict[str, tuple[str, ...]] = {}
