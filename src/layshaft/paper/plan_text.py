@@ -24,7 +24,7 @@ def plan_text(plan: Plan, title: str) -> str:
 
 
 def _step_lines(step: PlannedStep) -> Iterator[str]:
-    mark = "LOAD" if step.load else _MARKS.get(step.kind, "")
+    mark = "LOAD" if step.load else "READ" if step.reads else _MARKS.get(step.kind, "")
     head = f"{step.number:>3}  {mark + ': ' if mark else ''}{step.what}"
     yield from wrapped(head, 5)
     for caution in step.cautions:

@@ -276,7 +276,8 @@ def _without(reason: str, start: str) -> str:
 
 
 def _step(step: PlannedStep) -> Row:
-    mark = "LOAD" if step.load else "START EARLY" if step.waits else _MARKS.get(step.kind, "")
+    early = "START EARLY" if step.waits else ""
+    mark = "LOAD" if step.load else "READ" if step.reads else early or _MARKS.get(step.kind, "")
     notes = [*step.notes, *((f"carry on the {step.support}",) if step.support else ())]
     notes += [
         f"STILL LOADED: {loaded.load}, at most {at_most_joules(loaded.greatest_energy)}. Tag it."

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from layshaft.book.definition import Job, Unit
 from layshaft.plan.act import TakeOff
+from layshaft.plan.as_found import unread
 from layshaft.plan.bench import Bench
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
@@ -54,7 +55,7 @@ def take_down_job(bench: Bench, loads: Loads, history: SoFar, job: Job, also: It
     left, refused = _left(bench, loads, history.state, wants, apart) if history.state != start else (whole, ())
     off = frozenset((*whole.taken_off, *left.taken_off, *history.taken_off, *_missing(bench, history.state)))
     opened = off if wants else off | frozenset(unit.parts)
-    return TakingDown(whole, left, off, opened, refused)
+    return TakingDown(whole, unread(left, job), off, opened, refused)
 
 
 def _left(

@@ -17,7 +17,8 @@ class PlannedStep:
     """One step: what is done to what, with what, why now, and what is to be minded.
 
     A part that is taken off or fitted with a load and its release way named lets that load off, or takes it up, in the
-    same motion.
+    same motion. `reads` names what is read in a step that is there to read it: a result, a reading of a part, or a
+    proof whose figure is written down as found.
     """
 
     number: int
@@ -41,6 +42,7 @@ class PlannedStep:
     cautions: tuple[str, ...] = ()
     torque: str | None = None
     proof: str | None = None
+    reads: tuple[str, ...] = ()
     loaded_after: tuple[Loaded, ...] = ()
 
 

@@ -10,6 +10,7 @@ from functools import cached_property
 from layshaft.book.definition import Unit
 from layshaft.plan import sequence
 from layshaft.plan.act import Act, Hold, LetOff, TakeOff, Turn
+from layshaft.plan.as_found import with_readings
 from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench
 from layshaft.plan.caution import cautions_for_hold, cautions_for_move, cautions_for_turn
@@ -174,9 +175,17 @@ def narrate(
     told = [teller.tell(step) for step in order.steps]
     if teller.refused:
         raise NoAnswer(f"The planner finds no order that it can stand for: {teller.refused[0]}")
-    moved = with_tools_told(teller.unit, in_one_motion(teller.unit, told))
+    there = _on(compiled)
+    read = with_readings(teller.unit, in_one_motion(teller.unit, told), there)
+    moved = with_tools_told(teller.unit, read)
     steps = numbered((*moved, *preparations(teller.unit, measured, "measuring")))
     return Plan(steps, order.cost, order.bound, order.is_proved, teller.together(is_whole))
+
+
+def _on(compiled: Compiled) -> frozenset[str]:
+    """The parts that are on and whole as far as is known."""
+    away = compiled.state.detached | compiled.bench.gone(compiled.state)
+    return frozenset(name for name in compiled.bench.names if not away & compiled.bench.bit(name))
 
 
 class _Teller:

@@ -128,6 +128,7 @@ class ReadingPlan(Definition):
     why: Text | None = None
     optional: Flag = False
     time: Duration | None = None
+    before: Several[PartName] = ()
 
 
 class Mending(Definition):

@@ -75,6 +75,7 @@ class Direct(Definition):
     decides: Literal["worst", "mean"] = "mean"
     load: Force | None = None
     time: Duration | None = None
+    before: Several[PartName] = ()
 
 
 class Result(Definition):

@@ -42,6 +42,7 @@ class Proof(Definition):
     time: Duration
     place: Name = "bench"
     caution: Text | None = None
+    as_found_before: Several[PartName] = ()
 
 
 class Preparation(Definition):
