@@ -91,7 +91,8 @@ def test_of_screws_round_a_cover_so_many_are_enough(rail: Unit) -> None:
 
 def test_pieces_told_one_after_the_other_add_up(rail: Unit) -> None:
     found = told(rail, "{part: TP-012, is: missing, pieces: 2}, {part: TP-012, is: broken, pieces: 1}")
-    assert found.state.off_count("TP-012") == 3
+    assert found.state.lost_count("TP-012") == 3
+    assert found.state.off_count("TP-012") == 2
     found = told(rail, "{part: TP-012, is: missing, pieces: 2}", "{partly: TP-012, pieces off: 2}")
     assert found.state.off_count("TP-012") == 4
 
@@ -201,11 +202,14 @@ def test_what_caught_a_spring_is_in_doubt_where_its_stop_names_nobody() -> None:
         found = told(unit, noticed, done)
         assert found.state.condition("BX-05") is Condition.UNKNOWN
         assert found.state.condition("BX-03") is Condition.WHOLE
-        assert "Look at BX-05 inner ring from outside its line." in found.now[0]
+        assert "BX-05 inner ring from outside its line." in found.now[0]
 
 
 def test_of_a_long_way_of_contacts_what_the_book_names_is_in_doubt_and_no_bearing_behind_it(overtop: Unit) -> None:
-    """With the wave ring broken the adapter's screws caught the spring; bearing and lock ring held it all along."""
+    """With the wave ring broken the adapter's screws caught the spring, or its pieces hold it all the same.
+
+    Bearing and lock ring held it all along.
+    """
     found = told(overtop, "{part: OT-043, is: broken}")
     unknown = {part for part, known in found.state.conditions if known is Condition.UNKNOWN}
-    assert unknown == {"OT-011", "OT-012"}
+    assert unknown == {"OT-011", "OT-012", "OT-043"}

@@ -181,8 +181,8 @@ class Bench:
         return self.mask(name for name, known in state.conditions if known in doubtful)
 
     def thinned(self, state: State) -> int:
-        """Parts of which some pieces are off and others are left."""
-        return self.mask(name for name, off in state.partial if off)
+        """Parts of which some pieces are off or broken and others are left."""
+        return self.mask(name for name, pieces in (*state.partial, *state.broken) if pieces)
 
     @cached_property
     def stop_parts(self) -> dict[str, tuple[str, ...]]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from layshaft.plan.act import Act, Hold, TakeOff, TakePieces
 from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench, face_part
-from layshaft.plan.freeing import retainers
+from layshaft.plan.freeing import holding_parts, retainers
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loads
 from layshaft.plan.loaded import LetGo, Loaded, is_in_doubt
@@ -69,10 +69,13 @@ def take_down(bench: Bench, loads: Loads, state: State, event: Event) -> Happene
         case Seen(part=part, condition=condition):
             after = state.with_condition(part, condition)
             lets_go = loads.jumped(state, after)
+            if condition is Condition.WHOLE:
+                after = after.with_broken(part, 0)
             if condition is Condition.MISSING and any(_stands_on(bench, loads, state, part)):
                 after = state.with_condition(part, Condition.NOT_FOUND)
-            elif _is_in_doubt(bench, loads, event, after, lets_go):
-                after = state.with_condition(part, Condition.UNKNOWN)
+            elif _is_in_doubt(bench, loads, event, state, lets_go):
+                caught = _doubt(bench, loads, state, after, lets_go)
+                after = caught.with_condition(part, Condition.UNKNOWN)
             after = _doubt(bench, loads, state, after, lets_go)
         case Stuck(part=part, to=to):
             after = state.with_stuck(part, to)
@@ -124,16 +127,24 @@ def _settled(bench: Bench, loads: Loads, state: State) -> State:
     return state
 
 
-def _is_in_doubt(bench: Bench, loads: Loads, seen: Seen, after: State, lets_go: tuple[LetGo, ...]) -> bool:
+def _is_in_doubt(bench: Bench, loads: Loads, seen: Seen, before: State, lets_go: tuple[LetGo, ...]) -> bool:
     """Whether a part seen broken may hold all the same: at a place nobody named, or in pieces that nobody has tried.
 
-    What still holds a load may be a piece that jams; that the load is free is for a proof of zero to say.
+    What still holds a load, or catches it later, may be a piece that jams; that the load is free is for a proof of
+    zero to say.
     """
     if seen.condition is not Condition.BROKEN:
         return False
-    now = loads.evaluate(after)
     is_all = seen.pieces == bench.unit.parts[seen.part].count
-    return (seen.part in bench.sits_apart and not is_all) or any(not now[step.load].is_loaded for step in lets_go)
+    return (seen.part in bench.sits_apart and not is_all) or bool(lets_go) or _may_hold(bench, loads, before, seen.part)
+
+
+def _may_hold(bench: Bench, loads: Loads, before: State, part: str) -> bool:
+    """Whether a part, were it whole, would hold a load that may be there, now or once others are off."""
+    there = before.with_condition(part, Condition.WHOLE)
+    live = (name for name, loaded in loads.could_be_loaded(there).items() if loaded.is_loaded)
+    springs = {spring for load in bench.unit.loads.values() for spring in load.springs}
+    return part not in springs and any(bench.bit(part) & holding_parts(bench, loads, there, name) for name in live)
 
 
 def _slips(bench: Bench, state: State, part: str, lets_go: tuple[LetGo, ...]) -> bool:
@@ -229,7 +240,9 @@ def _when(bench: Bench, judge: Judge, state: State, load: str) -> str:
 
 
 def _not_sure(bench: Bench, judge: Judge, state: State, name: str, loaded: Loaded) -> str:
-    doubtful = [part for part in bench.parts(bench.unknown(state)) if _is_in_load(bench, name, part, loaded)]
+    held_by = holding_parts(bench, judge.loads, state, name)
+    unknown = bench.parts(bench.unknown(state))
+    doubtful = [part for part in unknown if bench.bit(part) & held_by or _is_in_load(bench, name, part, loaded)]
     named = {part: f"{part} {lowered(bench.unit.parts[part].name)}" for part in doubtful}
     lost = [part for part in doubtful if state.condition(part) is Condition.NOT_FOUND]
     look = ", ".join(named[part] for part in doubtful if part not in lost)

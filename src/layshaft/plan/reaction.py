@@ -63,14 +63,18 @@ def ready_state(bench: Bench, load: str, release: Release, state: State) -> Stat
     for need in release.behind:
         for clause in bench.clauses(spring, need):
             off |= _event(bench, clause, off)
-    return State(off, state.attitude, None, state.partial, state.conditions)
+    return _unheld(state, off)
 
 
 def released_state(bench: Bench, load: str, release: Release, state: State) -> State:
     """The state with all off that a release way asks for and reaches, where the force still has to go somewhere."""
     ready = ready_state(bench, load, release, state)
     reach = bench.mask(release.reach)
-    return State(ready.detached | reach, ready.attitude, None, ready.partial, ready.conditions)
+    return _unheld(ready, ready.detached | reach)
+
+
+def _unheld(state: State, detached: int) -> State:
+    return State(detached, state.attitude, None, state.partial, state.conditions, broken=state.broken)
 
 
 def _event(bench: Bench, clause: Clause, detached: int) -> int:

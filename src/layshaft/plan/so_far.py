@@ -119,10 +119,10 @@ def _doubtful(bench: Bench, loads: Loads, state: State, loaded: Loaded) -> str:
     for part in dict.fromkeys(part for stop in loaded.held_by for part in bench.stop_parts.get(stop, ())):
         if not doubt & bench.bit(part):
             continue
-        count, off = bench.unit.parts[part].count, state.off_count(part)
-        left = (
-            f", {count - off} of {count} left, which is too few by the book" if off else ", which nobody has looked at"
-        )
+        count, off, lost = bench.unit.parts[part].count, state.off_count(part), state.lost_count(part)
+        are = "left" if lost == off else "whole"
+        few = f", {count - lost} of {count} {are}, which is too few by the book"
+        left = few if 0 < lost < count else ", which nobody has looked at"
         told.append(f"{part} {lowered(bench.unit.parts[part].name)}{left}")
     return " and ".join(told) or "what nobody knows"
 
@@ -150,16 +150,26 @@ def _to_prove(bench: Bench, loads: Loads, state: State) -> Iterator[str]:
 
 
 def _noticed(bench: Bench, loads: Loads, state: State, noticed: Noticed) -> State:
-    """What was noticed casts the same doubt as what is seen later; screws of which enough are left still hold."""
+    """What was noticed casts the same doubt as what is seen later; screws of which enough are left still hold.
+
+    Pieces that are missing are off; broken ones may still be in, and hold or not.
+    """
     count = bench.unit.parts[noticed.part].count
     known = Condition(noticed.is_)
     pieces = noticed.pieces or count
     if known in LOST and pieces < count:
-        fewer = state.with_partial(noticed.part, min(count, state.off_count(noticed.part) + pieces))
+        fewer = _fewer(state, noticed.part, known, pieces)
         if noticed.part not in bench.sits_apart and loads.hold_without(fewer, noticed.part):
             return fewer
-        known = Condition.UNKNOWN
+        if fewer.off_count(noticed.part) < count:
+            state, known = fewer, Condition.UNKNOWN
     return take_down(bench, loads, state, Seen(noticed.part, known, noticed.pieces)).state
+
+
+def _fewer(state: State, part: str, known: Condition, pieces: int) -> State:
+    if known is Condition.MISSING:
+        return state.with_partial(part, state.off_count(part) + pieces)
+    return state.with_broken(part, state.lost_count(part) - state.off_count(part) + pieces)
 
 
 def _events(state: State, done: Done) -> Iterator[Event]:

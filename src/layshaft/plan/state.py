@@ -36,6 +36,8 @@ class State:
     conditions: tuple[tuple[str, Condition], ...] = ()
     stuck: tuple[tuple[str, str], ...] = ()
     proved_free: frozenset[str] = frozenset()
+    broken: tuple[tuple[str, int], ...] = ()
+    """How many pieces of a part with several were noticed broken: still in, as far as anyone knows."""
 
     def condition(self, part: str) -> Condition:
         """What is known about a part; whole when nothing was noticed."""
@@ -44,6 +46,10 @@ class State:
     def off_count(self, part: str) -> int:
         """How many pieces of a part with several pieces are off already."""
         return dict(self.partial).get(part, 0)
+
+    def lost_count(self, part: str) -> int:
+        """How many pieces of a part with several pieces are off or broken: none of these surely holds."""
+        return self.off_count(part) + dict(self.broken).get(part, 0)
 
     def with_condition(self, part: str, condition: Condition) -> State:
         """The state with one part's condition said anew."""
@@ -56,6 +62,12 @@ class State:
         rest = tuple((name, count) for name, count in self.partial if name != part)
         said = rest if off == 0 else (*rest, (part, off))
         return replace(self, partial=tuple(sorted(said)))
+
+    def with_broken(self, part: str, pieces: int) -> State:
+        """The state with so many pieces of a part noticed broken."""
+        rest = tuple((name, count) for name, count in self.broken if name != part)
+        said = rest if pieces == 0 else (*rest, (part, pieces))
+        return replace(self, broken=tuple(sorted(said)))
 
     def with_stuck(self, part: str, to: str) -> State:
         """The state with one part stuck to another, so that both move as one."""
