@@ -228,6 +228,36 @@ def test_a_piece_that_goes_in_stands_as_it_was_read():
     chosen = "choices: [{fit: GB-04, size: 0.40 mm, by: ferrow}]\n"
     read = "  - {part: GB-04, reading: thickness, figures: [0.401 mm], gauge: micrometer 1, new: true}\n"
     for extra, left, origin in (("", "0.251", "part measured"), (read, "0.250", "measured")):
-        case = Case(TWO_PLACES, ("0.349", "0.349"), {Fraction("0.40"): 2}, "0.19 .. 0.31 mm", chosen, extra)
+        wider = TWO_PLACES.replace("size tolerance: 0.000001 mm", "size tolerance: 0.001 mm")
+        case = Case(wider, ("0.349", "0.349"), {Fraction("0.40"): 2}, "0.19 .. 0.31 mm", chosen, extra)
         assert (case.fit.values["play"].value, case.fit.values["play"].origin) == (Fraction(left) * MM, origin)
         assert case.fit.sentences[1] == "GB-04 Shim behind: 0.40 mm, from the drawer; chosen by ferrow."
+
+
+@pytest.mark.parametrize("read, is_of_it", [("0.402", True), ("0.403", False), ("0.450", False), ("0.500", False)])
+def test_what_was_read_has_to_be_the_size_that_is_chosen(read, is_of_it):
+    """0.40 ± 0.002 mm by a micrometer good to 0.000001 mm; what is no piece of it waits, and nothing else is chosen."""
+    wider = TWO_PLACES.replace("size tolerance: 0.000001 mm", "size tolerance: 0.002 mm")
+    chosen = "choices: [{fit: GB-04, size: 0.40 mm, by: ferrow}]\n"
+    extra = f"  - {{part: GB-04, reading: thickness, figures: [{read} mm], gauge: micrometer 1, new: true}}\n"
+    case = Case(wider, ("0.349", "0.349"), {Fraction("0.40"): 2}, "0.19 .. 0.31 mm", chosen, extra)
+    assert case.sizes == [Fraction("0.349"), Fraction("0.40")]
+    assert (case.fit.values["play"].value == (1 - Fraction("0.349") - Fraction(read)) * MM) == is_of_it
+    waiting = [(one.part, one.name, one.is_new) for one in case.fit.waiting]
+    assert waiting == ([] if is_of_it else [("GB-04", "thickness", True)])
+    told = [one for one in case.fit.sentences if "is not the size chosen, 0.40 mm" in one]
+    assert bool(told) != is_of_it
+    order = order_fitted(case.unit, case.shop, "2026-11-02", case.judged, case.fit)
+    assert [one.size for one in order.taken] == [Fraction("0.40") * MM]
+    assert not order.bought
+
+
+def test_a_place_that_gets_a_piece_of_another_is_not_filled_twice():
+    """GB-03 is to be renewed and gets the piece out of GB-04, so that one new shim goes in, and one is billed."""
+    renewed = "choices: [{renew: GB-03, by: ferrow}, {fit: GB-04, size: 0.50 mm, by: ferrow}]\n"
+    case = Case(TWO_PLACES, ("0.302", "0.402"), {Fraction("0.50"): 1}, "0.09 .. 0.11 mm", renewed)
+    assert case.fit.own == ("GB-03",)
+    assert case.sizes == [Fraction("0.402"), Fraction("0.50")]
+    order = order_fitted(case.unit, case.shop, "2026-11-02", case.judged, case.fit)
+    assert [(one.pieces, one.size) for one in order.needs] == [(1, Fraction("0.50") * MM)]
+    assert not order.open

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -12,11 +13,14 @@ from layshaft.book.sheet_check.selective import AS_SHOWN
 from layshaft.book.size import Leaf, Span
 from layshaft.gauging.assortment import Pool, Selective, Size
 from layshaft.gauging.window import is_inside
+from layshaft.plan.figure import Figure
 from layshaft.plan.judgement import Judgement
 from layshaft.plan.measured import Measured, doubt_of
 from layshaft.plan.read_size import Doubt
-from layshaft.quantity import LENGTH, parse_quantity
+from layshaft.quantity import LENGTH, Quantity, parse_quantity
 
+COVERAGE = 2.0
+"""So many standard uncertainties either way a reading may err, near 95 of 100 times (JCGM 100:2008, 6.3.3)."""
 Taken = tuple[Span, Doubt | None]
 
 
@@ -50,7 +54,9 @@ class SelectivePlace:
     choice: Choice | None = None
     """Who has chosen its size, whatever it gives."""
     new: tuple[Fraction, Taken] | None = None
-    """The listed size of the piece that goes in, and its own figure, where someone has measured it already."""
+    """The size of the piece that goes in, and its own figure, where someone has measured it already."""
+    read_new: Figure | None = None
+    """That reading, whatever size it is of."""
 
     @property
     def drawer(self) -> str:
@@ -136,8 +142,8 @@ def _places(
     # A part that is there and fits comes before one that has to be taken from the drawer.
     wanted = [*(one.size for one in own), *used, *listed]
     if choice is not None and choice.size is not None:
-        read = [*(one.size for one in own), *used]
-        wanted = [_meant(choice.size.nominal, read, sold | stock.keys())]
+        figures = [*(one.size for one in own), *used]
+        wanted = [_meant(choice.size.nominal, figures, sold | stock.keys())]
     on_hand = Counter(one.size for one in own) + stock + used
     sizes = tuple(Size(size, on_hand[size], is_sold=size in sold) for size in dict.fromkeys(wanted))
     tolerance = selective.size_tolerance.nominal if selective.size_tolerance else Fraction(0)
@@ -145,8 +151,9 @@ def _places(
         name = place_name(unit, part, piece)
         leaf = Leaf(part, selective.from_, selective.to, piece)
         offer = Selective(name, sizes, sold_id(unit, part) if is_shared else None)
-        new = _new_piece(measured, part, piece, (*used, *listed))
-        yield SelectivePlace(name, part, piece, leaf, offer, own, stock, used, tolerance, choice, new)
+        read = _read_new(measured, part, piece)
+        new = None if read is None else _new_piece(read, (*used, *listed), selective.size_tolerance)
+        yield SelectivePlace(name, part, piece, leaf, offer, own, stock, used, tolerance, choice, new, read)
 
 
 def _without_refused(places: Iterable[SelectivePlace]) -> tuple[SelectivePlace, ...]:
@@ -196,14 +203,29 @@ def _own_pieces(measured: Measured, judgements: Mapping[str, Judgement], part: s
             yield OwnPiece(part, piece, place, figure.size, doubt_of(figure))
 
 
-def _new_piece(measured: Measured, part: str, piece: int, listed: Iterable[Fraction]) -> tuple[Fraction, Taken] | None:
-    """The piece that goes in, where it has been measured: the listed size it is nearest to, and its own figure."""
+def _read_new(measured: Measured, part: str, piece: int) -> Figure | None:
+    """What was read of the piece that goes in, where someone has measured it."""
     reading = _size_reading(measured.unit, part)
     figure = None if reading is None else measured.used(part, reading, piece, is_new=True)
-    if figure is None or figure.missing:
-        return None
-    nearest = min(listed, key=lambda size: abs(size - figure.size))
-    return nearest, (Span.exactly(figure.size), doubt_of(figure))
+    return None if figure is None or figure.missing else figure
+
+
+def _new_piece(
+    figure: Figure, sizes: Iterable[Fraction], tolerance: Quantity | None
+) -> tuple[Fraction, Taken] | None:
+    """The size that the piece that goes in is of by its reading, and its own figure; nothing where it is of none.
+
+    It is of the size that it is nearest to, and of none where it is off that by more than the tolerance and what the
+    reading may err; where no tolerance is said, where it is as near to another.
+    """
+    nearest, *others = sorted(set(sizes), key=lambda size: abs(size - figure.size))
+    off, doubt = abs(nearest - figure.size), doubt_of(figure)
+    errs = 0.0 if doubt is None else COVERAGE * math.hypot(doubt.own, doubt.bias)
+    if tolerance is not None:
+        is_of_it = off <= tolerance.nominal + Fraction(errs)
+    else:
+        is_of_it = not others or off < abs(others[0] - figure.size)
+    return (nearest, (Span.exactly(figure.size), doubt)) if is_of_it else None
 
 
 def _choice(measured: Measured, part: str) -> Choice | None:

@@ -19,7 +19,7 @@ from layshaft.plan.drawer import PlatePool, SelectivePlace, Taken, plate_pools, 
 from layshaft.plan.fit_answer import Answer
 from layshaft.plan.fit_candidate import KEPT, Stake, Standing, compare
 from layshaft.plan.fit_demand import Asker
-from layshaft.plan.fit_settling import settling
+from layshaft.plan.fit_settling import not_the_size, settling
 from layshaft.plan.fit_source import sources_of
 from layshaft.plan.fit_text import chosen_sentences, miss_sentences, source_words
 from layshaft.plan.fit_why import bought_sentences, unchosen_sentences
@@ -298,12 +298,13 @@ class _Fitter:
             self.unit, self.measured.shop, self.asker, left, [one.failures for one in misses]
         )
         counts = [one.selection.count for one in answers]
-        settled_by = settling(
+        known = (*own, *(name for name, one in sources.items() if one.kind == "used"))
+        settled_by = not_the_size(self.unit, self.places.values(), sizes, own, self.telling) + settling(
             self.unit,
             self.measured.shop,
             self.places.values(),
             sizes,
-            (*own, *(name for name, one in sources.items() if one.kind == "used")),
+            known,
             values,
             lambda place, taken: self._values_with(self._taken(sizes, pieces) | {place.leaf: taken}, values),
         )

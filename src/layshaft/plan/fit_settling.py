@@ -15,6 +15,7 @@ from layshaft.plan.judgement import OpenPoint
 from layshaft.plan.lacking import of_new
 from layshaft.plan.read_size import Doubt
 from layshaft.plan.result import ResultValue
+from layshaft.plan.telling import Telling
 from layshaft.plan.wanted import wanted_reading
 from layshaft.quantity import LENGTH
 
@@ -47,7 +48,7 @@ def settling(
     for place in places if unsure else ():
         size = sizes.get(place.name)
         reading = _reading_of(unit, place)
-        is_known = place.name in own or (place.new is not None and place.new[0] == size)
+        is_known = place.name in own or place.read_new is not None
         if size is None or is_known or not place.tolerance or reading is None:
             continue
         name, gauge = gauge_of(unit.parts[place.part].readings[reading].gauge, None, shop, size, LENGTH)
@@ -58,6 +59,27 @@ def settling(
         settled = [one for one in unsure if (after[one].probability or 0.0) >= DEFAULT_CONFIDENCE]
         if settled:
             found.append(_told(unit, place, reading, name, settled, values, after))
+    return tuple(found)
+
+
+def not_the_size(
+    unit: Unit, places: Iterable[SelectivePlace], sizes: Mapping[str, Fraction], own: Collection[str], telling: Telling
+) -> tuple[Settling, ...]:
+    """What was read of a piece that goes in, where that is no piece of the size chosen: it counts for nothing."""
+    found = []
+    for place in places:
+        size, read, reading = sizes.get(place.name), place.read_new, _reading_of(unit, place)
+        if size is None or read is None or reading is None or place.name in own:
+            continue
+        if place.new is None or place.new[0] != size:
+            part = unit.parts[place.part]
+            told = (
+                f"{place.name} {part.name}: what was read of the one that goes in, {telling.size(read.size)}, is not "
+                f"the size chosen, {telling.size(size)}, and waits: look which piece it is, and measure it again, "
+                "noted as new. Another listed size is named as a choice, a used piece by its figure in the drawer."
+            )
+            point = of_new(wanted_reading(part, place.part, reading, (place.piece,), is_again=True))
+            found.append(Settling(replace(point, sentence=told), told))
     return tuple(found)
 
 

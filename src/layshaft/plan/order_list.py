@@ -183,12 +183,14 @@ def order_fitted(
     fit: Fit,
     opened: Collection[str] | None = None,
 ) -> OrderList:
-    """The order list that verdicts and fit come to; a size that the unit's own part has is not bought."""
+    """The order list that verdicts and fit come to; where one of the unit's own pieces goes in, none is bought."""
+    own = Counter(place.split(" ")[0] for place in fit.own)
+    renew = {part: min(one.renew_count, unit.parts[part].count - own[part]) for part, one in judgements.items()}
     return order_list(
         unit,
         shop,
         day,
-        {part: one.renew_count for part, one in judgements.items() if one.renew_count},
+        {part: pieces for part, pieces in renew.items() if pieces},
         sizes={place: size for place, size in fit.sizes.items() if place not in fit.own},
         used=fit.used,
         reclaimed={part: len(plates) for part, plates in fit.pieces.items()},
