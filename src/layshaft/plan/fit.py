@@ -227,10 +227,12 @@ class _Fitter:
 
     def _standing(self, pick: Pick, names: Iterable[str]) -> Standing:
         found = self._values(pick, names).values()
+        chances = [one.probability or 0.0 for one in found if one.verdict == "not sure"]
         return Standing(
             outside=sum(one.verdict == "outside" for one in found),
             unsure=sum(one.verdict in ("not sure", "open") for one in found),
             astray=sum(one.verdict == "open" and one.margin is not None and one.margin < 0 for one in found),
+            chance=Fraction(round(100 * min(chances, default=1.0)), 100),
         )
 
     def _values(self, pick: Pick, names: Iterable[str]) -> dict[str, ResultValue]:

@@ -34,6 +34,8 @@ class Standing:
     unsure: int
     astray: int = 0
     """Of those that wait for a reading: how many would be outside by the best estimate there is."""
+    chance: Fraction = Fraction(1)
+    """How likely the least likely of those not sure is inside, to the whole percent: less is no reason to change."""
 
     @property
     def is_settled(self) -> bool:
@@ -61,10 +63,14 @@ class Candidate:
     """What the pieces that go in are billed at, from the drawer or bought; the unit's own cost nothing."""
 
     @property
-    def rank(self) -> tuple[int, int, int, Fraction, int, int, int]:
-        """Smallest is best; equals stand by their room within the limits, as the search gave them."""
+    def rank(self) -> tuple[int, bool, int, Fraction, int, Fraction, int, int, int]:
+        """Smallest is best; equals stand by their room within the limits, as the search gave them.
+
+        Of ways that are not surely inside the likeliest goes first, before what it costs.
+        """
         said = self.standing
-        return said.outside, said.unsure, said.astray, self.cost, len(self.to_buy), self.replaced, self.moved
+        sure = (said.outside, said.unsure > 0, said.astray, -said.chance, said.unsure)
+        return (*sure, self.cost, len(self.to_buy), self.replaced, self.moved)
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,7 +41,8 @@ def settling(
     if verdict == "outside":
         return (_brought_inside(unit, reckoner, name, form),)
     if verdict == "not sure":
-        return (_surer(unit, reckoner, name, form),)
+        surer, proof = _surer(unit, reckoner, name, form), _by_proof(unit, name)
+        return (surer,) if proof is None or proof in surer else (surer, proof)
     on_the_unit = _on_the_unit(unit, name)
     if is_sure and on_the_unit == NO_WAY:
         return ()
@@ -179,10 +180,17 @@ def _title(unit: Unit, reckoner: Reckoner, leaf: Leaf) -> str:
     return f"{new}{leaf.part} {unit.parts[leaf.part].name}, {what}"
 
 
-def _on_the_unit(unit: Unit, name: str) -> str:
+def _by_proof(unit: Unit, name: str) -> str | None:
     for proof in unit.proofs.values():
         if proof.result == name or name in proof.settles:
             return f'The proof "{proof.name}" settles it on the built unit.'
+    return None
+
+
+def _on_the_unit(unit: Unit, name: str) -> str:
+    proof = _by_proof(unit, name)
+    if proof is not None:
+        return proof
     read = unit.results[name].read
     if read is not None:
         return f"Read it on the built unit ({read.how})."
