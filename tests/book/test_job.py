@@ -185,6 +185,15 @@ def test_a_warm_bench_is_told_once():
     sheet = load_job(text, "job.yaml")
     report = check_job(sheet, unit_for(sheet), SHOP.content)
     assert [(one.line, one.id) for one in report.found] == [(8, "far from reference")]
+    assert ", 11 K from the reference of 20 °C" in report.found[0].sentence
+
+
+def test_how_far_a_bench_is_off_is_told_in_the_shop_s_units() -> None:
+    sheet = load_job(JOB_TEXT.replace("temperature: 21 °C", "temperature: 110 °F"), "job.yaml")
+    for units, told in (("metric", "23.3 K"), ("inch", "42 °F")):
+        shop = SHOP.content.model_copy(update={"units": units})
+        (found,) = (one for one in check_job(sheet, unit_for(sheet), shop).found if one.id == "far from reference")
+        assert f"at 110 °F, {told} from the reference" in found.sentence
 
 
 EVENTS = [

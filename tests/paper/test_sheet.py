@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from layshaft.book.definition.job import Proved
+from layshaft.book.definition.shop import Warranty
 from layshaft.paper.rebuild_text import rebuild_text
 from tests.paper.two_jobs import INCH_JOB, INCH_SHOP, READINGS, inch, metric, sheet_of, untouched, worked_through
 
@@ -67,13 +68,13 @@ def test_a_preload_is_told_as_a_preload_in_inches() -> None:
 
 
 def test_inch_first_everywhere() -> None:
-    """A metric figure stands only in brackets, behind one in inch units; ids, grades and odds aside."""
+    """A metric figure stands only in brackets, behind one in inch units; ids, grades, odds and sockets aside."""
     data = sheet_of(inch())
     metric_figure = re.compile(r"(?<![\w.])[0-9.]+ (?:mm|N·m|kN|N|MPa|kPa|J|kg|°C)(?![\w·/])")
     outside = [
         text
         for text in told({key: item for key, item in data.items() if key != "found"})
-        if metric_figure.search(re.sub(r"\([^()]*\)", "", text)) and not re.search(r"[0-9] in \(", text)
+        if metric_figure.search(re.sub(r"\([^()]*\)|[0-9]+ mm sockets", "", text)) and not re.search(r"[0-9] in \(", text)
     ]
     assert outside == []
 
@@ -166,10 +167,22 @@ def test_a_part_kept_against_its_verdict_stands_on_the_first_page() -> None:
     assert "LL-032 Countershaft front bearing, cone and cup: 950.00 CUR" in rebuild_text(found)
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Twelve months or 20,000 km on parts.", "Warranty: Twelve months or 20,000 km on parts."),
+        ("On parts and work.", "Warranty: 12 months. On parts and work."),
+    ],
+)
+def test_how_long_a_warranty_runs_is_told_once(words: str, told: str) -> None:
+    shop = inch().shop.model_copy(update={"warranty": Warranty(months=12, words=words)})
+    assert [line for line in sheet_of(replace(inch(), shop=shop))["handover"] if "arranty" in line] == [told]
+
+
 def test_a_fluid_is_handed_over_where_what_holds_it_was_opened() -> None:
     some = worked_through("layline", f"{INCH_JOB}wants: [LL-024]\n", INCH_SHOP)
     name, fluid = next(iter(some.unit.fluids.items()))
-    told = f"{fluid.what}: {fluid.amount}; change it after {fluid.change_after}."
+    told = f"{fluid.what}: 2.536 US qt ({fluid.amount}); change it after {fluid.change_after}."
     for opened, is_told in (((), True), (("LL-024",), True), (("LL-063",), False)):
         fluids = {name: fluid.model_copy(update={"when_opened": opened})}
         found = sheet_of(replace(some, unit=some.unit.model_copy(update={"fluids": fluids})))

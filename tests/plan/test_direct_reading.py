@@ -88,8 +88,8 @@ def test_known_links_come_before_a_reading_as_found_once_one_is_renewed():
     one = found(FOUR, readings=MEASURED + SHIMS + NEW_SHAFT, choices=RENEWED)
     assert (one.value, one.origin) == (Fraction("0.95") * MM, "measured")
     assert one.sentence.endswith(
-        "Its reading as found counts no more: GB-02 Shaft is changed since. If it was taken on the built unit, type it "
-        "with `new: true`."
+        "Its reading as found counts no more: GB-02 Shaft is changed since. If it was taken on the built unit, note it "
+        "as new."
     )
 
 

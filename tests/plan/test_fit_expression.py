@@ -134,18 +134,18 @@ def test_what_would_settle_a_size_that_is_not_sure():
     then = math.hypot(0.0025, 0.002)
     odds = 100 * (norm.cdf(0.007 / then) - norm.cdf(-0.007 / then))
     assert (
-        "AB-05 Depth shim: measure the one that goes in (thickness, micrometer 1) and type it with `new: true`; of the "
+        "AB-05 Depth shim: measure the one that goes in (thickness, micrometer 1) and note it as new; of the "
         f"size as listed it settles this: depth {100 * value.probability:.1f} % likely inside, then {odds:.1f} %."
     ) in fit.sentences
     point = next(one for one in fit.waiting if one.part == "AB-05")
     assert (point.name, point.is_new, point.decides) == ("thickness", True, ("depth",))
-    assert point.sentence == "Measure the new AB-05 Depth shim, thickness (micrometer), typed with `new: true`."
+    assert point.sentence == "Measure the new AB-05 Depth shim, thickness (micrometer), noted as new."
 
 
 def test_a_reading_of_a_part_that_is_renewed_is_wanted_of_the_new_one():
     chipped = "looks: [{part: AB-02, look: teeth, grade: chipped, by: ada}]\n"
     fit = fitted(SIDES, FULL, DIRECT, more=chipped)
-    assert "Measure the new AB-02 Case with wheel, length (micrometer), typed with `new: true`." in {
+    assert "Measure the new AB-02 Case with wheel, length (micrometer), noted as new." in {
         one.sentence for one in fit.waiting
     }
 

@@ -6,6 +6,7 @@ from functools import cache
 
 from layshaft.book import load_book
 from layshaft.book.size import Sizes
+from layshaft.plan.assembly import order_assembly
 from layshaft.plan.bench import Bench
 from layshaft.plan.hanging import hung, kept_in
 from layshaft.plan.load import Loads
@@ -90,6 +91,12 @@ def test_what_hangs_on_its_tool_alone_is_told_at_the_step_that_leaves_it_there()
     """The cap is held by the screws, then by the press; let off, the bridge alone carries it, and it is turned so."""
     steps = order_from(start_state(bench().unit)).steps
     assert [step.kind for step in steps if HANGS in step.cautions] == ["let off"]
+    assert [step.kind for step in steps if LOOSE in step.cautions] == ["turn"]
+
+
+def test_a_turn_while_it_goes_together_tells_what_is_loose_as_taking_down_does() -> None:
+    off = order_from(start_state(bench().unit)).taken_off
+    steps = order_assembly(bench(), Loads(bench(), Sizes(bench().unit)), off).steps
     assert [step.kind for step in steps if LOOSE in step.cautions] == ["turn"]
 
 

@@ -29,8 +29,8 @@ def test_of_a_new_part_whose_figure_waits_the_new_one_is_wanted_again() -> None:
     width = "  - {part: AB-01, reading: width, figures: [100.000 mm], gauge: inside micrometer 1}\n"
     wild = f"  - {{part: AB-02, reading: length, figures: [9.706 mm], gauge: micrometer 1{NEW}}}\n"
     assert wanted(width + wild, RENEWED)[0] == (
-        "Measure again the new AB-02 Case with wheel, length (micrometer), typed with `new: true`."
+        "Measure again the new AB-02 Case with wheel, length (micrometer), noted as new."
     )
     assert wanted(width, RENEWED)[0] == (
-        "Measure the new AB-02 Case with wheel, length (micrometer), typed with `new: true`."
+        "Measure the new AB-02 Case with wheel, length (micrometer), noted as new."
     )

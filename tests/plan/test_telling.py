@@ -130,7 +130,12 @@ def test_a_band_of_pressure_is_in_one_unit() -> None:
         ("Detent ball 10 mm", "Detent ball 0.39 in (10 mm)"),
         ("30.0 mm long", "1.181 in (30.0 mm) long"),
         ("at least 10 mm", "at least 0.40 in (10 mm)"),
-        ("10, 13 and 30 mm sockets", "0.39, 0.51 and 1.18 in (10, 13 and 30 mm) sockets"),
+        ("10, 13 and 30 mm deep", "0.39, 0.51 and 1.18 in (10, 13 and 30 mm) deep"),
+        ("10, 13 and 30 mm sockets, a 6 mm hex key", "10, 13 and 30 mm sockets, a 6 mm hex key"),
+        ("about 21 kg, 21 kg", "about 46 lb (21 kg), 46.30 lb (21 kg)"),
+        ("about 5 kg", "about 11 lb (5 kg)"),
+        ("Fill in 2.4 L, then 250 ml", "Fill in 2.536 US qt (2.4 L), then 8.454 US fl oz (250 ml)"),
+        ("dragged round by 2.60 .. 3.73 N·m", "dragged round by 23.02 .. 33.01 lbf·in (2.60 .. 3.73 N·m)"),
         ("OT-011, 30 mm", "OT-011, 1.18 in (30 mm)"),
     ],
 )

@@ -27,7 +27,7 @@ AS_FOUND = """\
 DOUBTFUL = AS_FOUND.replace("0.261 mm", "0.261 mm, 26.1 mm").replace(", confirmed: true", "")
 BUILT = "  - {result: end play, figures: [-0.031 mm], gauge: dial 1, new: true}\n"
 DRAWER = "  SB-03: {sizes: {1.39 mm: 2, 1.42 mm: 1, 1.45 mm: 1}}\n"
-TOLD = "Read end play on the built unit (dial), typed with `new: true`."
+TOLD = "Read end play on the built unit (dial), noted as new."
 
 
 def fitted(readings, drawer=DRAWER, text=BOOK):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -260,8 +261,9 @@ class _Sheet:
             lines.append(f"{one.what}: {one.amount}{change}.")
         warranty = self.it.shop.warranty
         if warranty:
-            lines.append(f"{warranty.words.rstrip('.')}.")
-            lines.append(f"Warranty: {counted(warranty.months, 'month', 'months')}.")
+            says_how_long = re.search(r"\b(month|year)s?\b", warranty.words, re.IGNORECASE)
+            months = "" if says_how_long else f"{counted(warranty.months, 'month', 'months')}. "
+            lines.append(f"Warranty: {months}{warranty.words.rstrip('.')}.")
         return lines
 
 

@@ -22,6 +22,7 @@ from layshaft.plan.caution import (
 )
 from layshaft.plan.compile import Compiled
 from layshaft.plan.filling import with_fluids
+from layshaft.plan.hanging import kept_in
 from layshaft.plan.load import Loads
 from layshaft.plan.one_motion import in_one_motion
 from layshaft.plan.pack_laying import laid_by_turns, side_by_side
@@ -198,7 +199,8 @@ class _Builder:
     def _turn(self, turned: str, before: str, detached: int) -> PlannedStep:
         parts = self.unit.parts.items()
         mass = sum(part.mass.si * part.count for name, part in parts if self.bench.is_in_unit(detached, name))
-        caution = cautions_for_turn(self.unit, mass, loose_parts(self.compiled, detached))
+        loose = loose_parts(self.compiled, detached)
+        caution = cautions_for_turn(self.unit, mass, loose, kept_in(self.bench, State(detached, before), loose))
         return PlannedStep(
             0,
             "turn",

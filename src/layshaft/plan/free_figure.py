@@ -16,9 +16,12 @@ from layshaft.quantity.display import INCH_EXTRA_DECIMALS
 
 _METRIC = (
     "kN·m", "N·mm", "N·m", "Nm", "N/mm", "MPa", "kPa", "GPa", "bar", "mm²", "cm²", "mm", "µm", "cm", "kN", "N",
-    "kJ", "J", "kg", "g", "m/s", "°C", "K",
+    "kJ", "J", "kg", "g", "m/s", "°C", "K", "L", "ml",
 )  # fmt: skip
-_INCH = ("lbf·ft", "ft·lbf", "lbf·in", "lbf/in", "lbf", "psi", "in²", "in", "thou", "lb", "oz", "ft/s", "°F")
+_INCH = (
+    "lbf·ft", "ft·lbf", "lbf·in", "lbf/in", "lbf", "psi", "in²", "in", "thou", "lb", "oz", "ft/s", "°F", "US qt",
+    "US fl oz",
+)  # fmt: skip
 _NUMBER = r"[-−]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _BETWEEN = r"(?:\s*(?:\.\.|±|–)\s*|\s+to\s+)"
 _MANY = rf"(?P<many>{_NUMBER}(?:, {_NUMBER})+)(?P<and>,? (?:and|or) )"
@@ -33,6 +36,8 @@ _BOUNDS: dict[str, Direction] = {
     "over": "up",
     "above": "up",
 }
+_NOMINAL = re.compile(r"\s*(?:socket|wrench|spanner|hex key|drill|tap)(?:e?s)?\b")
+"""What is called by its size keeps that: no socket is sold as one of 0.39 in."""
 
 
 def _pattern(units: tuple[str, ...]) -> re.Pattern[str]:
@@ -55,12 +60,14 @@ def in_own_units(text: str, telling: Telling) -> str:
 
 
 def _told(found: re.Match[str], text: str, telling: Telling) -> str:
-    if _stands_beside(text, found, telling) or _is_a_word(found):
+    if _stands_beside(text, found, telling) or _is_a_word(found) or _NOMINAL.match(text, found.end()):
         return found[0]
     unit = find_unit(found["unit"])
     dimension = ENERGY if unit.dimension == TORQUE and found["unit"] == "ft·lbf" else unit.dimension
     before = text[: found.start()].rstrip().lower()
     direction: Direction = next((side for words, side in _BOUNDS.items() if before.endswith(words)), "nearest")
+    if before.endswith("about") and dimension != LENGTH:
+        telling = replace(telling, digits=max(2, len(found["last"].replace(".", "").lstrip("0"))))
     last = _shown(found["last"], unit, dimension, telling, direction)
     if found["many"] is not None:
         many = (_shown(one, unit, dimension, telling, direction) for one in found["many"].split(", "))

@@ -48,7 +48,7 @@ def lacking(unit: Unit, sizes: ReadSizes, name: str, form: Form | None = None) -
 def of_new(point: OpenPoint) -> OpenPoint:
     """A reading wanted of the part that goes in, not of the one that came out."""
     named = point.sentence.replace(f" {point.part} ", f" the new {point.part} ", 1)
-    sentence = f"{named.removesuffix('.')}, typed with `new: true`."
+    sentence = f"{named.removesuffix('.')}, noted as new."
     return replace(point, sentence=sentence, is_new=True)
 
 
@@ -83,7 +83,7 @@ def _wanted_result(unit: Unit, result: str, wanted_by: str, is_again: bool, is_o
     how = with_load(read.how, read.load) if read else ""
     sentence = f"Read {'again ' if is_again else ''}{result} ({how})."
     if is_of_built:
-        sentence = f"Read {result} on the built unit ({how}), typed with `new: true`."
+        sentence = f"Read {result} on the built unit ({how}), noted as new."
     return OpenPoint(
         part="",
         kind="result",

@@ -300,7 +300,7 @@ def _since(unit: Unit, sizes: ReadSizes, name: str) -> str:
     if changed:
         return (
             f" Its reading as found counts no more: {_named(unit, changed)} {_are(changed)} changed since. "
-            "If it was taken on the built unit, type it with `new: true`."
+            "If it was taken on the built unit, note it as new."
         )
     if name in sizes.reworked:
         return f" Its reading counts no more: {_named(unit, (sizes.reworked[name],))} was reworked since."

@@ -26,11 +26,11 @@ _FLOAT_DIGITS = 12
 _MINUS, _NO_BREAK_SPACE = "\u2212", "\u00a0"
 
 # For each dimension's label, metric and inch units by falling size: the first in which the value is at least
-# one is taken, else the last.
+# one, or what `_LEAST` says, is taken, else the last.
 _LADDERS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     kind.LENGTH.label: (("mm",), ("in",)),
     kind.AREA.label: (("mm²",), ("in²",)),
-    kind.VOLUME.label: (("L", "ml"), ("in³",)),
+    kind.VOLUME.label: (("L", "ml"), ("US qt", "US fl oz")),
     kind.TIME.label: (("h", "min", "s"), ("h", "min", "s")),
     kind.FREQUENCY.label: (("Hz",), ("Hz",)),
     kind.ROTATIONAL_SPEED.label: (("rpm",), ("rpm",)),
@@ -40,7 +40,7 @@ _LADDERS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     kind.DENSITY.label: (("kg/m³",), ("lb/in³",)),
     kind.FORCE.label: (("kN", "N"), ("lbf",)),
     kind.RATE.label: (("N/mm",), ("lbf/in",)),
-    kind.TORQUE.label: (("N·m",), ("lbf·ft",)),
+    kind.TORQUE.label: (("N·m",), ("lbf·ft", "lbf·in")),
     kind.ENERGY.label: (("kJ", "J"), ("ft·lbf",)),
     "a torque or an energy": (("N·m",), ("lbf·ft",)),
     kind.TORSION_RATE.label: (("N·m/rad",), ("lbf·in/deg",)),
@@ -53,6 +53,8 @@ _LADDERS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     kind.FRACTION.label: (("%",), ("%",)),
     kind.PURE.label: (("",), ("",)),
 }
+_LEAST = {"lbf·ft": 5}
+"""Units left at more than one: below five foot-pounds a torque is set in inch-pounds (common practice, no source)."""
 _BY_DIMENSION = {
     d: d.label
     for d in (
@@ -154,7 +156,7 @@ class Show:
         for symbol in _LADDERS[label][self.system == "inch"]:
             unit = _UNITS[symbol]
             scaled = unit.from_si(exact, dimension)
-            if abs(scaled) >= 1:
+            if abs(scaled) >= _LEAST.get(symbol, 1):
                 break
         return unit, scaled
 

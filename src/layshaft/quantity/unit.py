@@ -95,6 +95,9 @@ UNITS: tuple[Unit, ...] = (
     _metric("mm³", kind.VOLUME, "0.000000001"),
     _metric("m³", kind.VOLUME, 1),
     _inch("in³", kind.VOLUME, INCH**3, "cu·in", "cu in"),
+    # The US liquid gallon is 231 in³; others differ, so that the sign says whose it is.
+    _inch("US qt", kind.VOLUME, INCH**3 * 231 / 4, "US quart", "US quarts"),
+    _inch("US fl oz", kind.VOLUME, INCH**3 * 231 / 128),
     _metric("N", kind.FORCE, 1, "newton", "newtons"),
     _metric("kN", kind.FORCE, 1000),
     _metric("daN", kind.FORCE, 10),

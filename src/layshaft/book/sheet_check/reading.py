@@ -201,7 +201,7 @@ def _temperature_faults(subject: Subject, read_at: Quantity | None, path: Path) 
             "far from reference",
             path=(*path, "temperature"),
             found=read_at.text,
-            apart=f"{float(apart):g} K",
+            apart=Show(subject.shop.units).show(apart, TEMPERATURE_DIFFERENCE),
             reference=reference.text,
             band=band.text,
         )
