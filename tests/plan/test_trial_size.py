@@ -116,3 +116,38 @@ def test_once_it_is_off_on_record_the_chain_says_what_to_try(places):
     assert set(fit.sizes) == {"SB-03"}
     assert "to try by the chain as drawn: read end play on the built unit" in fit.sources["SB-03"]
     assert [point.sentence for point in fit.waiting if point.kind == "result"] == [TOLD]
+
+
+OWN = "  - {part: SB-03, reading: thickness, figures: [1.420 mm], gauge: micrometer 1}\n"
+LOOSE = BUILT.replace("-0.031 mm", "0.261 mm").replace("new: true", "confirmed: true, new: true")
+
+
+def test_with_the_built_unit_read_inside_its_own_piece_stays():
+    fit = fitted(OWN + BUILT)
+    assert fit.sizes == {"SB-03": Fraction("1.42") * MM}
+    assert fit.own == ("SB-03",)
+    assert fit.sentences[0] == "SB-03 Shim (selective): 1.42 mm, its own, stays: end play inside on the built unit."
+    assert not fit.unchosen
+    assert not fit.to_buy
+
+
+def test_without_a_piece_of_its_own_the_size_that_is_in_has_to_be_named():
+    fit = fitted(BUILT)
+    assert [one.sentence for one in fit.waiting] == [
+        "Name the size that is in for SB-03 Shim (selective), as a choice of the job: end play was read on the built "
+        "unit, and nothing says what with."
+    ]
+    named = job(BUILT, "", "choices: [{fit: SB-03, size: 1.42 mm, by: ferrow}]\n")
+    one = load_book(BOOK, "shim-box.yaml").unit("plain")
+    measured = Measured(one, named, shop(DRAWER))
+    assert not choose_fit(one, measured, shop(DRAWER), judge(one, named, shop(DRAWER), None, measured)).waiting
+
+
+def test_nothing_stays_by_a_reading_of_the_built_unit_that_is_outside():
+    assert "stays" not in " ".join(fitted(OWN + LOOSE).sentences)
+
+
+def test_nothing_else_is_offered_once_the_built_unit_is_inside():
+    assert fitted(OWN + DEPTH).others
+    assert fitted(OWN + DEPTH + LOOSE).others
+    assert not fitted(OWN + DEPTH + BUILT).others

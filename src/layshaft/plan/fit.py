@@ -6,7 +6,7 @@ Sizes and plates come from a drawer that is handed in, so that several jobs can 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -21,6 +21,7 @@ from layshaft.plan.fit_candidate import KEPT, Stake, Standing, compare
 from layshaft.plan.fit_demand import Asker
 from layshaft.plan.fit_settling import not_the_size, settling
 from layshaft.plan.fit_source import sources_of
+from layshaft.plan.fit_stay import are_shown_inside, shown_words, sizes_to_name, staying_pieces, unmoved_sentences
 from layshaft.plan.fit_text import chosen_sentences, miss_sentences, source_words
 from layshaft.plan.fit_why import bought_sentences, unchosen_sentences
 from layshaft.plan.judgement import Judgement, OpenPoint
@@ -202,8 +203,10 @@ class _Fitter:
                 tried |= answer.miss.pick.sizes
                 plates |= self._numbers(answer.miss.pick)
         sizes |= {name: one.fixed for name, one in self.places.items() if one.fixed is not None}
+        staying = staying_pieces(self.measured, self.places, self.asker, sizes)
+        sizes |= staying
         built = self.measured.sizes(self.judgements, self._taken(sizes | tried, pieces | plates))
-        return self._told(answers, sizes, pieces, built)
+        return self._told(answers, sizes, pieces, built, staying)
 
     def _answer(self, question: gauging.Assortment) -> Answer:
         sure = self.asker.without_hoped(question)
@@ -280,6 +283,7 @@ class _Fitter:
         sizes: dict[str, Fraction],
         pieces: dict[str, tuple[int, ...]],
         built: ReadSizes,
+        staying: Collection[str],
     ) -> Fit:
         reckoner = Reckoner(built)
         limited = [name for name, result in self.unit.results.items() if result.limit is not None]
@@ -293,12 +297,14 @@ class _Fitter:
             name: source_words(self.places[name], one, people, self.asker.tried_by(name))
             for name, one in sources.items()
         }
+        words |= {name: f"{words[name]}, {shown_words(self.asker, name)}" for name in staying}
         misses = tuple(self._miss(one) for one in answers if one.selection.best is None)
         bought = {name: sizes[name] for name, one in sources.items() if one.kind == "bought"}
         left = [name for name in self.places if name not in sizes]
         unchosen = unchosen_sentences(
             self.unit, self.measured.shop, self.asker, left, [one.failures for one in misses]
         )
+        unchosen |= dict(unmoved_sentences(self.asker, self.judgements, left))
         counts = [one.selection.count for one in answers]
         known = (*own, *(name for name, one in sources.items() if one.kind == "used"))
         settled_by = not_the_size(self.unit, self.places.values(), sizes, own, self.telling) + settling(
@@ -311,6 +317,7 @@ class _Fitter:
             lambda place, taken: self._values_with(self._taken(sizes, pieces) | {place.leaf: taken}, values),
         )
         waiting = [point for name in self.asker.demands.waiting for point in self._waiting(built, name)]
+        waiting += sizes_to_name(self.asker, left)
         return Fit(
             sizes=sizes,
             own=own,
@@ -319,7 +326,12 @@ class _Fitter:
             pieces=pieces,
             figures={part: self.pools[part].figures(numbers) for part, numbers in pieces.items()},
             values=values,
-            others=tuple(self._choice(one.pick, answer.looked_at) for answer in answers for one in answer.others),
+            others=tuple(
+                self._choice(one.pick, answer.looked_at)
+                for answer in answers
+                if not are_shown_inside(self.measured, answer.looked_at)
+                for one in answer.others
+            ),
             spares=tuple(spare for one in answers for spare in self._spares(one)),
             misses=misses,
             to_buy=bought,

@@ -116,16 +116,24 @@ def rebuild(unit: Unit, job: Job, shop: Shop) -> Rebuild:
         ),
         assembly=warned(assembly, UP, uses),
         open=next_most_telling(judgements, unit, fit.waiting),
-        findings=tuple(one.sentence for one in measured.findings if not _is_past(one, judgements.get(one.part))),
+        findings=tuple(one.sentence for one in measured.findings if not _is_past(unit, one, judgements.get(one.part))),
         reworks=measured.reworks,
     )
 
 
-def _is_past(finding: Finding, judged: Judgement | None) -> bool:
-    """Whether a figure that waits is of a piece that is renewed anyway: nobody has to read that one again."""
-    if judged is None or not finding.is_waiting or finding.is_new:
+def _is_past(unit: Unit, finding: Finding, judged: Judgement | None) -> bool:
+    """Whether a figure is of a piece that is renewed anyway: nobody has to read that one again.
+
+    One that does not wait still counts where the renewal, or a size that a result was read with, rests on it.
+    """
+    if judged is None or finding.is_new:
         return False
-    return finding.piece in judged.renewed_pieces or len(judged.renewed_pieces) == len(judged.pieces)
+    is_all = len(judged.renewed_pieces) == len(judged.pieces)
+    if finding.is_waiting:
+        return is_all or finding.piece in judged.renewed_pieces
+    plan = unit.parts[finding.part].readings[finding.reading]
+    condemning = (one.verdict != "reuse" for one in judged.figures if one.reading == finding.reading and not one.is_new)
+    return is_all and plan.from_ is None and not any(condemning)
 
 
 def _beyond(unit: Unit, job: Job, judgements: dict[str, Judgement], show: Show) -> dict[str, tuple[Lack, ...]]:
