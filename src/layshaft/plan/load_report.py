@@ -17,6 +17,7 @@ from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loads
 from layshaft.plan.loaded import LetGo, Loaded, is_in_doubt
 from layshaft.plan.may import Judge
+from layshaft.plan.piece_share import PieceShare, piece_shares
 from layshaft.plan.state import Condition, State
 
 
@@ -54,6 +55,8 @@ class LoadReport:
     releases: tuple[str, ...]
     """The kinds of release way that the book gives."""
     notes: tuple[str, ...]
+    shares: tuple[PieceShare, ...] = ()
+    """What it hangs on of which pieces are off already, with what each that is left carries."""
 
     @property
     def is_sure(self) -> bool:
@@ -75,17 +78,20 @@ def load_report(bench: Bench, loads: Loads, state: State) -> tuple[LoadReport, .
     lengths = Lengths(loads)
     now, surely = loads.could_be_loaded(state), loads.surely_held(state)
     removals = _removals(bench, lengths, state)
+    helds = {
+        name: held_at(loads.springs[name], lengths.in_state(name, state))
+        for name, loaded in now.items()
+        if loaded.is_loaded
+    }
+    shares = piece_shares(bench, state, now, {name: held.force.high for name, held in helds.items()})
     found = []
-    for name, loaded in now.items():
-        if not loaded.is_loaded:
-            continue
+    for name, held in helds.items():
         definition = bench.unit.loads[name]
         leaving = lightest_leaving(bench.unit, definition)
-        held = held_at(loads.springs[name], lengths.in_state(name, state))
         found.append(
             LoadReport(
                 name,
-                loaded,
+                now[name],
                 held,
                 surely[name],
                 leaving,
@@ -94,6 +100,7 @@ def load_report(bench: Bench, loads: Loads, state: State) -> tuple[LoadReport, .
                 _freeing(bench, loads, state, name),
                 tuple(dict.fromkeys(release.kind for release in definition.releases)),
                 drafted_note(bench, name),
+                tuple(share for share in shares if name in share.loads),
             )
         )
     return tuple(sorted(found, key=lambda report: -report.held.energy.high))

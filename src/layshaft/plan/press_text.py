@@ -11,6 +11,7 @@ from layshaft.plan.held import Held
 from layshaft.plan.load import PRESS
 from layshaft.plan.load_report import Fall, LoadReport, Removal
 from layshaft.plan.phrase import listed
+from layshaft.plan.piece_share import PieceShare
 from layshaft.plan.press import PressPlan, Refusal
 from layshaft.plan.press_home import HomePlan, HomeStage
 from layshaft.plan.press_stage import Stage
@@ -199,6 +200,7 @@ class Teller:
         yield f"LOADED: {report.load}, {force}holding up to {self._up(held.energy.high, ENERGY)}."
         if held.force.high:
             yield f"It {self._hangs(report)} now: {self._held(held)}."
+        yield from (self._share(share) for share in report.shares)
         yield from report.notes
         if not report.is_sure:
             yield f"Nobody knows what holds {report.load}: stand clear."
@@ -209,6 +211,15 @@ class Teller:
         if later:
             yield f"Not to come off under this load, should they be in reach: {later}."
         yield from self._freeing(report.freeing)
+
+    def _share(self, share: PieceShare) -> str:
+        together = f" by {listed(share.loads)} together" if len(share.loads) > 1 else ""
+        left = f"{share.left} of {share.count} {self.named(share.part)} {'is' if share.left == 1 else 'are'} left"
+        carries = f"{left}: up to {self._up(share.force, FORCE)} on each{together}"
+        if share.rating is None:
+            return f"{carries}; what one is rated for is not given."
+        rating = self._down(float(share.rating), FORCE)
+        return f"{carries}, ABOVE its {rating}: stand clear." if share.is_over else f"{carries} of its {rating}."
 
     def _hangs(self, report: LoadReport) -> str:
         if PRESS in report.now.held_by:
