@@ -120,3 +120,18 @@ def test_a_changed_part_drawn_without_a_tolerance_counts_alike_and_is_told():
         "Read as found, and GB-02 Shaft is changed since: the book draws it without a tolerance, so old and new count "
         "alike."
     )
+
+
+def test_a_result_that_rests_on_such_a_reading_tells_it_too():
+    """The difference is the shoulder gap less the floor gap: what counts alike in the one does so in the other."""
+    sharp = load_book(
+        BOOK.replace("    drawn: 1.0 mm\n", READ, 1).replace("rear: 30.00 ± 0.04 mm", "rear: 30.00 mm"), "gap-box.yaml"
+    ).unit("plain")
+    unread = [line for line in (MEASURED + SHIMS).splitlines(keepends=True) if "GB-01" not in line]
+    typed = "".join(line for line in unread if "length" not in line)
+    told = "It rests on floor gap, read as found with the old GB-02 Shaft: it is drawn without a tolerance"
+    for more, is_told in (("", True), (", new: true", False)):
+        gap = f"  - {{result: floor gap, figures: [{FOUR}], gauge: feeler 1{more}}}\n"
+        measured = Measured(sharp, job(typed + gap, "", RENEWED), shop())
+        one = results(sharp, measured, None, judge(sharp, measured.job, shop(), None, measured))["difference"]
+        assert (told in one.sentence) is is_told

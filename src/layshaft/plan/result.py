@@ -19,6 +19,7 @@ from layshaft.plan.model import MODELS
 from layshaft.plan.read_size import ReadSizes
 from layshaft.plan.reckoning import Reckoned, Reckoner
 from layshaft.plan.settling import settling
+from layshaft.plan.source import Sources
 from layshaft.plan.telling import METRIC, Telling, telling_of
 from layshaft.quantity import LENGTH, PURE, Dimension, Limit, Quantity, parse_expression
 
@@ -123,7 +124,8 @@ def result_value(unit: Unit, reckoner: Reckoner, name: str, telling: Telling = M
         missing=missing,
         origin=origin,
         sentence=_sentence(name, result.limit, span, verdict, probability, origin, dimension, telling, odds.gauges)
-        + _since(unit, reckoner.sizes, name),
+        + _since(unit, reckoner.sizes, name)
+        + _rests_on(unit, reckoner.sizes, name),
         dimension=dimension.name,
         settled_by=() if has_settled else settling(unit, reckoner, name, reckoned.form, verdict, missing, is_sure),
     )
@@ -312,6 +314,20 @@ def _since(unit: Unit, sizes: ReadSizes, name: str) -> str:
     return (
         f" Read as found, and {named} {_are(alike)} changed since: the book draws {them} without a tolerance, so old "
         "and new count alike."
+    )
+
+
+def _rests_on(unit: Unit, sizes: ReadSizes, name: str) -> str:
+    """The readings that a result comes from which were taken with a part that is changed since, and count on."""
+    known = {one for one in sizes.direct if one not in sizes.spoilt}
+    read = [] if name in known else [one for one in Sources(unit).results(name, known) if sizes.alike.get(one)]
+    parts = list(dict.fromkeys(part for one in read for part in sizes.alike[one]))
+    if not parts:
+        return ""
+    old = "it is" if len(parts) == 1 else "they are"
+    return (
+        f" It rests on {' and '.join(read)}, read as found with the old {_named(unit, parts)}: {old} drawn without a "
+        "tolerance, so old and new count alike."
     )
 
 

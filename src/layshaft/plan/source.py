@@ -27,6 +27,20 @@ class Sources:
             self._parts[result] = frozenset(self._parts_of(result))
         return self._parts[result]
 
+    def results(self, result: str, read: Collection[str] = ()) -> tuple[str, ...]:
+        """Every other result that a result comes from, each once; none beyond one of those that were read."""
+        return tuple(dict.fromkeys(self._results_of(result, read)))
+
+    def _results_of(self, result: str, read: Collection[str]) -> Iterator[str]:
+        definition = self.unit.results[result]
+        inner = [str(term.name) for term in definition.chain or () if term.kind == "result"]
+        for text in (*definition.of.values(), *((definition.is_,) if definition.is_ else ())):
+            inner += [name for name in parse_expression(text, self.names).names if name in self.unit.results]
+        for one in inner:
+            yield one
+            if one not in read:
+                yield from self._results_of(one, read)
+
     def is_sum_in(self, result: str, parts: Collection[str]) -> bool:
         """Whether a result grows evenly with the sizes of these parts, whatever else stands in it."""
         return self._degree(result, frozenset(parts)) < NO_SUM
