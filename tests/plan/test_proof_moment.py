@@ -75,6 +75,8 @@ def test_an_overtaken_proof_gives_no_figure_and_settles_nothing() -> None:
     assert told.results["rear output end play"].origin != "read"
     sheet = build_sheet(told)
     assert any(one["sentence"].startswith(PLAY) for one in sheet["open"])
+    (line,) = [one for one in sheet["headline"] if one.startswith("Proved ")]
+    assert line.startswith("Proved too early to count: ") and "Rear output end play" in line
     (row,) = [one for one in sheet["proofs"] if one["name"] == "Rear output end play"]
     assert row["words"].startswith("Counts no more; since then TP-095 ")
 

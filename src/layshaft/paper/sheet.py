@@ -179,8 +179,9 @@ class _Sheet:
         lines += fit_lines(self.it)
         lines += kept_lines(self.it, self.verdicts.values())
         lines += rework_lines(self.it)
-        if self.failed:
-            lines.append(f"Proved, and not as it has to be: {', '.join(one.name for one in self.failed)}.")
+        for is_past, words in ((False, "Proved, and not as it has to be"), (True, "Proved too early to count")):
+            names = [one.name for one in self.failed if one.is_overtaken is is_past]
+            lines += [f"{words}: {', '.join(names)}."] if names else []
         if self.open() or self.it.now:
             lines.append("The unit is not released while anything here is open.")
         else:
