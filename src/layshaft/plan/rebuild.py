@@ -9,6 +9,7 @@ from fractions import Fraction
 from layshaft.book.definition import Job, Shop, Unit
 from layshaft.plan.assembly import Fitted, order_assembly
 from layshaft.plan.bench import Bench
+from layshaft.plan.carry import sold_as
 from layshaft.plan.figure import Finding
 from layshaft.plan.fit import Fit, choose_fit
 from layshaft.plan.job_order import NOTHING, TakingDown, take_down_job
@@ -149,7 +150,11 @@ def _judged(
     while True:
         down = take_down_job(bench, loads, history, job, also)
         judgements = judge(bench.unit, job, shop, down.opened, measured)
-        more = {*_to_take_apart(bench, judgements), *_to_renew_together(bench, judgements)} - down.off - also
+        more = {
+            *_to_take_apart(bench, judgements),
+            *_to_renew_together(bench, judgements),
+            *_to_renew_with(bench, judgements),
+        } - down.off - also
         if not more:
             return down, judgements
         also |= more
@@ -172,6 +177,18 @@ def _to_renew_together(bench: Bench, judgements: dict[str, Judgement]) -> Iterat
     for group in bench.unit.sets.values():
         if group.rule == "renew together" and any(_is_renewed(judgements, part) for part in group.members):
             yield from (part for part in group.members if part not in judgements and bench.movable & bench.bit(part))
+
+
+def _to_renew_with(bench: Bench, judgements: dict[str, Judgement]) -> Iterator[str]:
+    """What a job for some parts does not reach yet of an assembly that is bought for a part of it: it comes new."""
+    bought = {one.bought_as for one in judgements.values() if one.verdict == "renew" and one.bought_as is not None}
+    for part in bench.movable_in_book_order:
+        whole = sold_as(bench.unit, part)
+        if part not in judgements and whole in bought:
+            # What lies in the assembly comes out with it.
+            lies_in_it = part != whole and bench.chain_masks[part] & bench.bit(whole)
+            if not lies_in_it:
+                yield part
 
 
 def _is_renewed(judgements: dict[str, Judgement], part: str | None) -> bool:
