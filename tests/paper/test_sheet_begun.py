@@ -24,7 +24,7 @@ opened: 2026-11-23
 today: 2026-11-25
 intake:
   complaint: Came in a box, half apart
-  noticed: [{part: OT-043, is: broken, words: Three pieces in the pan, by: ada}]
+  noticed: [{part: OT-043, is: missing, words: Three pieces in the pan, by: ada}]
 done:
   - {off: OT-096, by: ada}
   - {off: OT-091, by: ada}

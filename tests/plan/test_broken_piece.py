@@ -27,9 +27,9 @@ revision: 1
 dated: 2026-10-01
 base: BX-01
 starts: nose up
-attitudes: [nose up]
-axes: {main: {start: front, end: rear, start is up: nose up}}
-tools: {ring pliers: {}, driver: {}, bridge: {}}
+attitudes: [nose up, nose down]
+axes: {main: {start: front, end: rear, start is up: nose up, end is up: nose down}}
+tools: {ring pliers: {}, driver: {}, bridge: {rating: 3 kN}}
 variants: {plain: {}}
 parts:
   BX-01: {name: Box, class: case, mass: 2 kg, faces: {front: 0 mm, groove: -8.00 mm, shoulder: 40.00 ± 0.05 mm}}
@@ -63,6 +63,7 @@ loads:
     releases:
       - kind: press
         tool: bridge
+        attitude: nose up
         pushes: BX-04
         stands on: BX-01
         over: 1 mm

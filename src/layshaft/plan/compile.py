@@ -13,6 +13,7 @@ from layshaft.book.definition import Way
 from layshaft.plan import sequence
 from layshaft.plan.bench import Bench, Clause
 from layshaft.plan.guard import Guard, guard
+from layshaft.plan.held_wrongly import rests_wrongly_held
 from layshaft.plan.load import Loads
 from layshaft.plan.may import Judge
 from layshaft.plan.state import Condition, State
@@ -166,8 +167,36 @@ class Compiled:
                 yield replace(plain, needs=(*needs, *free)), WayUsed(name, index, False)
             for others, sessions in self.sessions_for(name, touched).items():
                 free = self._freed(name, others)
-                if free is not None:
-                    yield replace(plain, needs=(*needs, *free), session=sessions), WayUsed(name, index, True)
+                if free is None:
+                    continue
+                for held in self._as_it_stands(replace(plain, needs=(*needs, *free)), sessions):
+                    yield held, WayUsed(name, index, True)
+
+    def _as_it_stands(self, way: sequence.Way, sessions: frozenset[int]) -> Iterator[sequence.Way]:
+        """A way under a held load; none while that is held otherwise than its release way has it, and can be let off.
+
+        It rests then on what surely holds it, until it is taken up again as the unit has to stand.
+        """
+        stands, now = self._stands_for_release, self._session_now
+        if stands is None or now not in sessions:
+            yield replace(way, session=sessions)
+            return
+        if sessions - {now}:
+            yield replace(way, session=sessions - {now})
+        yield replace(way, session=frozenset({now}), attitudes=stands & (way.attitudes or stands))
+
+    @property
+    def _session_now(self) -> int | None:
+        session = self.state.session
+        return self.session_ways.index((session.load, session.release)) if session else None
+
+    @cached_property
+    def _stands_for_release(self) -> frozenset[str] | None:
+        """How the unit has to stand where a load is held otherwise now, and hangs on what surely holds it without."""
+        session = self.state.session
+        if session is None or not rests_wrongly_held(self.judge, self.state):
+            return None
+        return frozenset(self.bench.unit.loads[session.load].releases[session.release].attitude or ())
 
     def _plain_way(self, way: Way, needs: Iterable[tuple[int, ...]]) -> sequence.Way:
         fit = way.fit if self.is_assembly else None
@@ -278,7 +307,6 @@ class Compiled:
             for name, index in self.move_index.items()
             if self.state.detached & self.bench.bit(name) or self.state.condition(name) is Condition.MISSING
         )
-        session = self.state.session
         return sequence.Problem(
             tuple(self._move(name) for name in self.move_parts),
             tuple(self._session(load, index) for load, index in self.session_ways),
@@ -288,6 +316,6 @@ class Compiled:
             self._masses[self.bench.unit.base],
             off,
             None,
-            self.session_ways.index((session.load, session.release)) if session else None,
+            self._session_now,
         )
 

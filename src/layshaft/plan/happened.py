@@ -9,6 +9,7 @@ from layshaft.plan.act import Act, Hold, TakeOff, TakePieces
 from layshaft.plan.at_worst import at_worst
 from layshaft.plan.bench import Bench, face_part
 from layshaft.plan.freeing import holding_parts, retainers
+from layshaft.plan.held_wrongly import rests_wrongly_held
 from layshaft.plan.length import Lengths
 from layshaft.plan.load import Loads
 from layshaft.plan.loaded import LetGo, Loaded, is_in_doubt
@@ -207,9 +208,11 @@ def what_now(bench: Bench, loads: Loads, state: State) -> tuple[str, ...]:
             told.append(_zero_is_wrong(bench, name, at_worst(Lengths(loads), state, loaded)))
     if state.session is not None:
         release = bench.unit.loads[state.session.load].releases[state.session.release]
+        then = "take off what is in reach, then let off"
+        if rests_wrongly_held(judge, state):
+            then = "let it off onto what still holds it, and take nothing off as it stands"
         told.append(
-            f"{state.session.load}: held {how(release)} now. Do not leave it so: take off what is in reach, then let "
-            f"off.{_held_wrongly(judge, state)}"
+            f"{state.session.load}: held {how(release)} now. Do not leave it so: {then}.{_held_wrongly(judge, state)}"
         )
     parts = bench.unit.parts
     told += [

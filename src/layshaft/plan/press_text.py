@@ -84,8 +84,7 @@ class Teller:
             f"{self.named(plan.leaving.part)} could leave at up to {self._up(plan.speed, SPEED)}, "
             f"were all of {self._up(plan.greatest.energy.high, ENERGY)} to go into it."
         )
-        for stage in plan.stages:
-            yield self._stage(stage, is_wound)
+        yield from (self._stage(stage, is_wound) for stage in plan.stages if stage.kind != "closed" or stage.held_by)
         yield from self._freeing(plan.freeing, plan.load if plan.taken.others else "it")
         for part, with_tool in plan.reach:
             yield f"Keep in reach: {self.named(part)}{f' for {with_tool}' if with_tool else ''}."
@@ -97,9 +96,12 @@ class Teller:
         yield DEFER
 
     def _taken_up(self, plan: PressPlan, is_wound: bool) -> Iterator[str]:
-        """How a load hangs when it is taken up, where that is another length than in the whole unit."""
+        """How a load hangs when it is taken up, where that is another length than in the whole unit.
+
+        Nothing holds one that is held already with all in reach off.
+        """
         first = plan.stages[0]
-        if is_wound or not plan.hangs_apart:
+        if is_wound or not plan.hangs_apart or not first.held_by:
             yield f"Installed: {self._held(plan.installed, is_wound)}."
             return
         yield f"When it is taken up, on {listed(self._holders(first.held_by))}: {self._held(first.held)}."

@@ -79,12 +79,16 @@ def _beyond(made: PressPlan | Refusal, beyond: Mapping[str, tuple[Lack, ...]]) -
 
 
 def _at_use(bench: Bench, plan: Plan, state: State, way: tuple[str, int]) -> State:
-    """The state as a release way is first used: off by then, or not in yet when it is let home."""
+    """The state as a release way first takes its load up: off by then, or not in yet when it is let home.
+
+    A load that is held from the start was taken up before any step.
+    """
     used = [at for at, step in enumerate(plan.steps) if (step.load, step.release) == way]
     if any(step.kind in ("fit", "compress") for step in plan.steps):
         off = [step.parts for step in plan.steps[used[-1] + 1 :] if step.kind == "fit"]
     else:
-        off = [step.parts for step in plan.steps[: used[0]] if step.kind == "take off"]
+        taken = next((at for at in used if plan.steps[at].kind != "let off"), 0)
+        off = [step.parts for step in plan.steps[:taken] if step.kind == "take off"]
     names = [part for parts in off for part in parts]
     state = replace(state, detached=state.detached | bench.mask(names))
     return replace(state, partial=tuple(one for one in state.partial if one[0] not in names))
