@@ -278,7 +278,9 @@ class Watcher:
         rated = self.stops[name].get("rated count")
         lacking = {part: off for part, off in scene.pieces if off and part in members}
         is_enough = rated is not None and all(self.count(part) - off >= int(rated) for part, off in lacking.items())
-        lost = gone.intersection(members) - (set(lacking) if is_enough else set())
+        # The pieces that are left hold only where they were not seen broken, and are not in doubt themselves.
+        excused = lacking.keys() - scene.gone - scene.unknown if is_enough else frozenset()
+        lost = gone.intersection(members) - excused
         return not lost and self.is_together(scene.off, members)
 
     def pressing(self, scene: Scene, gone: frozenset[str]) -> frozenset[tuple[str, str]]:

@@ -89,7 +89,9 @@ class Loads:
         return self.bench.unknown(state) | self._few(state)
 
     def _few(self, state: State) -> int:
-        few = (part for part in self.bench.parts(self.bench.thinned(state)) if not self.hold_without(state, part))
+        unknown = self.bench.unknown(state)
+        thinned = self.bench.parts(self.bench.thinned(state))
+        few = (part for part in thinned if self.bench.bit(part) & unknown or not self.hold_without(state, part))
         return self.bench.mask(few)
 
     def hold_without(self, state: State, part: str) -> bool:
