@@ -74,7 +74,8 @@ def test_inch_first_everywhere() -> None:
     outside = [
         text
         for text in told({key: item for key, item in data.items() if key != "found"})
-        if metric_figure.search(re.sub(r"\([^()]*\)|[0-9]+ mm sockets", "", text)) and not re.search(r"[0-9] in \(", text)
+        if metric_figure.search(re.sub(r"\([^()]*\)|[0-9]+ mm sockets", "", text))
+        if not re.search(r"[0-9] in \(", text)
     ]
     assert outside == []
 
