@@ -301,7 +301,7 @@ class _Teller:
 
     def _instead(self, load: str) -> str | None:
         release = self.unit.loads[load].releases[0]
-        free = State(self.state.detached, self.state.attitude, None, self.state.partial, self.state.conditions)
+        free = replace(self.state, session=None)
         told = []
         for part in release.reach:
             answer = self.judge.may_i(free, TakeOff(part))
