@@ -108,7 +108,7 @@ def test_a_proof_before_what_was_never_opened_is_not_asked_for() -> None:
 
 def test_warm_parts_cool_once_when_all_is_out() -> None:
     down, up = plans("overtop")
-    cooling = [at for at, step in enumerate(down.steps, 1) if step.kind == "prepare"]
+    cooling = [at for at, step in enumerate(down.steps, 1) if step.kind == "prepare" and not step.reads]
     assert cooling == [len(down.steps)] == [down.steps[-1].number]
     assert down.steps[-1].cautions == ("Parts from the wash burn",)
     assert down.steps[-1].why == (
@@ -121,7 +121,7 @@ def test_warm_parts_cool_once_when_all_is_out() -> None:
 def test_of_a_few_parts_only_those_cool(target: str, named: tuple[str, ...] | None) -> None:
     bench = Bench(OVERTOP)
     down = order_teardown(bench, Loads(bench, Sizes(OVERTOP)), start_state(OVERTOP), [target])
-    cooling = [step.parts for step in down.steps if step.kind == "prepare"]
+    cooling = [step.parts for step in down.steps if step.kind == "prepare" and not step.reads]
     off = set(down.taken_off) | {part for step in down.steps for part in step.along}
     wanted = tuple(part for part in OVERTOP.preparations["cooling down"].parts if part in off)
     assert cooling == ([wanted] if wanted else [])
