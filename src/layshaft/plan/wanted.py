@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Literal
 
-from layshaft.book.definition import Failure, Look, Part, ReadingPlan, Unit
+from layshaft.book.definition import Failure, Look, LookPlan, Part, ReadingPlan, Unit
 from layshaft.plan.condition_verdict import NoticedState
 from layshaft.plan.figure_verdict import judge_figure
 from layshaft.plan.judgement import FigureJudgement, Judgement, OpenPoint
@@ -23,16 +23,28 @@ def wanted_look(
 ) -> OpenPoint:
     """A look that nobody has taken yet, with how the part is known to fail."""
     plan = part.looks[look]
-    minutes = float(plan.time.nominal) / 60 if plan.time else LOOK_MINUTES
+    sentence = f"Look at {name} {part.name}, {look} ({plan.how}){_of(part, pieces)}."
+    return _point(name, "look", look, pieces, " ".join((sentence, *_cues(failures))), plan)
+
+
+def _point(
+    name: str,
+    kind: Literal["look", "reading", "choice"],
+    of: str,
+    pieces: Iterable[int],
+    sentence: str,
+    plan: LookPlan | ReadingPlan | None = None,
+) -> OpenPoint:
+    """What is wanted of pieces of one part, counted from 0, and decides about it; how and how long by a book's plan."""
     return OpenPoint(
         part=name,
-        kind="look",
-        name=look,
+        kind=kind,
+        name=of,
         pieces=tuple(piece + 1 for piece in pieces),
-        how=plan.how,
+        how=plan.how if plan is not None else "",
         gauge=None,
-        minutes=minutes,
-        sentence=" ".join((f"Look at {name} {part.name}, {look} ({plan.how}){_of(part, pieces)}.", *_cues(failures))),
+        minutes=float(plan.time.nominal) / 60 if plan is not None and plan.time else LOOK_MINUTES,
+        sentence=sentence,
         decides=(name,),
     )
 
@@ -46,34 +58,15 @@ def _cues(failures: Iterable[Failure]) -> Iterator[str]:
 
 def wanted_state(part: Part, name: str, unknown: NoticedState) -> OpenPoint:
     """Whether a part is whole, where all that was noticed of it is that this is not known."""
-    pieces = tuple(unknown.among(part.count))
     words = f" ({unknown.words.rstrip('.')})" if unknown.words else ""
-    return OpenPoint(
-        part=name,
-        kind="look",
-        name="state",
-        pieces=tuple(piece + 1 for piece in pieces),
-        how="",
-        gauge=None,
-        minutes=LOOK_MINUTES,
-        sentence=f"Say whether {name} {part.name} is whole, broken or missing; it was noticed as not known{words}.",
-        decides=(name,),
-    )
+    sentence = f"Say whether {name} {part.name} is whole, broken or missing; it was noticed as not known{words}."
+    return _point(name, "look", "state", unknown.among(part.count), sentence)
 
 
 def wanted_word(part: Part, name: str, disagreed: str, pieces: Sequence[int]) -> OpenPoint:
     """Whether a part is renewed or kept, where one person chose this and another that."""
-    return OpenPoint(
-        part=name,
-        kind="choice",
-        name="renew or keep",
-        pieces=tuple(piece + 1 for piece in pieces),
-        how="",
-        gauge=None,
-        minutes=LOOK_MINUTES,
-        sentence=f"Say whether {name} {part.name} is renewed or kept: {disagreed}.",
-        decides=(name,),
-    )
+    sentence = f"Say whether {name} {part.name} is renewed or kept: {disagreed}."
+    return _point(name, "choice", "renew or keep", pieces, sentence)
 
 
 def wanted_mending(
@@ -82,17 +75,7 @@ def wanted_mending(
     """Something to be mended, and looked at or measured again, before the part goes in."""
     kind, of = about
     plan = part.looks[of] if kind == "look" else part.readings[of]
-    return OpenPoint(
-        part=name,
-        kind=kind,
-        name=of,
-        pieces=tuple(piece + 1 for piece in pieces),
-        how=plan.how,
-        gauge=None,
-        minutes=float(plan.time.nominal) / 60 if plan.time else LOOK_MINUTES,
-        sentence=f"Rework {name} {part.name}{_of(part, pieces)}: {what}.",
-        decides=(name,),
-    )
+    return _point(name, kind, of, pieces, f"Rework {name} {part.name}{_of(part, pieces)}: {what}.", plan)
 
 
 def wanted_reading(
