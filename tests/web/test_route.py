@@ -107,3 +107,9 @@ def test_a_forged_request_is_refused(at_screen: Callable[[str], Client], name: s
     before = Entry.objects.count()
     assert strict.post(reverse(name, args=ROUTES[name][1])).status_code in (403, 405)
     assert Entry.objects.count() == before
+
+
+def test_an_address_that_is_none_leads_back(job: Job) -> None:
+    answer = Client().get("/nowhere")
+    assert answer.status_code == 404
+    assert f'href="{reverse("where")}"' in answer.content.decode()
